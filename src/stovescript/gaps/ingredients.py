@@ -1,0 +1,159 @@
+"""Questions about ingredients: never measured, vaguely measured, never used, or measured two ways."""
+
+from collections.abc import Iterator
+
+from stovescript.gaps.registry import Question, check
+from stovescript.kitchen.foods import food_named
+from stovescript.kitchen.words import wordlist
+from stovescript.measure import UnitError, convert
+from stovescript.recipe.draft import Amount, Draft, Ingredient, Use
+from stovescript.recipe.world import PACKAGES, VAGUE
+from stovescript.speech.heard import Heard
+
+
+def _loose(ingredient: Ingredient) -> bool:
+    food = food_named(ingredient.name)
+    return bool(food and food.loose)
+
+
+def _to_taste(use: Use) -> bool:
+    text = " ".join(evidence.text.lower() for evidence in use.evidence)
+    return any(phrase in text for phrase in wordlist("to_taste"))
+
+
+def _where(ingredient: Ingredient, use: Use, number: int) -> str:
+    if len(ingredient.uses) == 1:
+        return ""
+    return f" the {('first', 'second', 'third', 'fourth', 'fifth')[min(number, 4)]} time it goes in"
+
+
+@check
+def unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """An ingredient that goes in and is never measured."""
+    for ingredient in draft.ingredients:
+        for number, use in enumerate(ingredient.uses):
+            if use.amount is not None or _to_taste(use):
+                continue
+            yield Question(
+                "unmeasured",
+                "should" if _loose(ingredient) or ingredient.optional else "must",
+                ingredient.name,
+                f"How much {ingredient.name} goes in{_where(ingredient, use, number)}?",
+                use.evidence,
+                ingredient=ingredient.id,
+                step=use.step,
+            )
+
+
+@check
+def vague(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """An ingredient with an amount that a stranger can't measure."""
+    for ingredient in draft.ingredients:
+        for use in ingredient.uses:
+            if use.amount is None or use.amount.unit not in VAGUE or _to_taste(use):
+                continue
+            yield Question(
+                "vague",
+                "should",
+                ingredient.name,
+                f"You said “{use.amount.said}” of {ingredient.name}. About how much is that in spoons, cups or grams?",
+                use.evidence,
+                ingredient=ingredient.id,
+                step=use.step,
+            )
+
+
+@check
+def unused(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """An ingredient that is set out and never goes in."""
+    for ingredient in draft.ingredients:
+        if all(use.step is None for use in ingredient.uses):
+            yield Question(
+                "unused",
+                "must",
+                ingredient.name,
+                f"You set out {ingredient.name}, but it was not heard going in. When is it used, or is it not?",
+                ingredient.uses[0].evidence,
+                ingredient=ingredient.id,
+            )
+
+
+@check
+def conflict(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """Two different amounts for one use."""
+    for ingredient in draft.ingredients:
+        for a, b in ingredient.disagreements:
+            yield Question(
+                "conflict",
+                "must",
+                ingredient.name,
+                f"You said both {_print(a)} and {_print(b)} of {ingredient.name}. Which is right?",
+                [evidence for use in ingredient.uses for evidence in use.evidence],
+                ingredient=ingredient.id,
+            )
+
+
+@check
+def total_mismatch(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A stated total that the uses don't add up to."""
+    for ingredient in draft.ingredients:
+        stated, total = ingredient.stated_total, ingredient.total
+        if stated is None or total is None or len(ingredient.uses) < 2 or _same(stated, total):
+            continue
+        yield Question(
+            "total_mismatch",
+            "must",
+            ingredient.name,
+            f"The {ingredient.name} adds up to {_print(total)}, but you said {_print(stated)}. Which is right?",
+            [evidence for use in ingredient.uses for evidence in use.evidence],
+            ingredient=ingredient.id,
+        )
+
+
+@check
+def package_size(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A can, packet or jar whose size was not said."""
+    for ingredient in draft.ingredients:
+        units = {use.amount.unit for use in ingredient.uses if use.amount} & PACKAGES
+        if units and not (ingredient.package and ingredient.package.size):
+            unit = sorted(units)[0]
+            yield Question(
+                "no_size",
+                "must",
+                ingredient.name,
+                f"What size is the {unit} of {ingredient.name}?",
+                ingredient.uses[0].evidence,
+                ingredient=ingredient.id,
+            )
+
+
+@check
+def alternative_unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """An alternative without an amount of its own."""
+    for ingredient in draft.ingredients:
+        for alternative in ingredient.alternatives:
+            if alternative.amount is None and alternative.note is None:
+                yield Question(
+                    "alternative_unmeasured",
+                    "could",
+                    alternative.name,
+                    f"If someone uses {alternative.name} instead of {ingredient.name}, how much should they use?",
+                    alternative.evidence,
+                    ingredient=ingredient.id,
+                )
+
+
+def _print(amount: Amount) -> str:
+    return amount.said or f"{amount.low:g} {amount.unit}".strip()
+
+
+def _same(a: Amount, b: Amount) -> bool:
+    try:
+        low, high = convert(b.low, b.unit, a.unit), convert(b.high, b.unit, a.unit)
+    except UnitError:
+        if a.unit != b.unit:
+            return False
+        low, high = b.low, b.high
+    return low <= a.high * 1.02 and a.low <= high * 1.02
+
+

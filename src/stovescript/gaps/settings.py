@@ -1,0 +1,175 @@
+"""Questions about heat and time: a step that can't be cooked without a setting that was not said."""
+
+from collections.abc import Iterator
+
+from stovescript.gaps.registry import Question, check
+from stovescript.kitchen.vessels import vessels
+from stovescript.recipe.draft import Draft, Step
+from stovescript.recipe.events import actions_of
+from stovescript.speech.heard import Clause, Heard
+
+_HOT = {"oven", "air fryer", "grill", "smoker", "deep fryer", "toaster oven", "sous vide circulator", "broiler"}
+_LEVELS = {"stovetop", "induction hob", "hot plate"}
+
+
+def _clauses(step: Step, heard: Heard) -> list[Clause]:
+    return [
+        clause
+        for clause in heard.clauses
+        if clause.intent == "does" and step.start - 0.01 <= heard.talk.words[clause.start].start <= step.end
+    ]
+
+
+def _kinds(step: Step, heard: Heard) -> set[str]:
+    return {action.kind for clause in _clauses(step, heard) for _, action in actions_of(clause) if action}
+
+
+@check
+def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """An appliance that is set by degrees or by level, and neither was said all talk long."""
+    settings = [setting for step in draft.steps for setting in step.settings]
+    used = {setting.appliance for setting in settings if setting.appliance}
+    for appliance in sorted(used & (_HOT | _LEVELS)):
+        mine = [setting for setting in settings if setting.appliance == appliance]
+        if any(setting.temperature or setting.level for setting in mine):
+            continue
+        if appliance in _LEVELS:
+            question = "How hot is the burner: low, medium or high, and when?"
+        else:
+            question = f"What temperature is the {appliance} set to?"
+        step = next((s.id for s in draft.steps for x in s.settings if x.appliance == appliance), None)
+        yield Question("no_temperature", "must", appliance, question, mine[0].evidence, step=step)
+    if not used:
+        for step in draft.steps:
+            if _kinds(step, heard) & {"fry", "bake", "dry-heat", "wet-heat"}:
+                question = "What is this cooked on, and how hot?"
+                yield Question("no_temperature", "must", "heat", question, step.evidence[:1], step=step.id)
+                return
+
+
+@check
+def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A cooking or waiting step with neither a time nor a sign of doneness."""
+    for number, step in enumerate(draft.steps):
+        clauses = _clauses(step, heard)
+        needing = [(m, a) for c in clauses for m, a in actions_of(c) if a and a.needs_time]
+        if not needing:
+            continue
+        following = _clauses(draft.steps[number + 1], heard)[:2] if number + 1 < len(draft.steps) else []
+        timed = any(c.labelled("time") or c.labelled("cue") for c in [*clauses, *following])
+        timed = timed or any(
+            c.labelled("time") or c.labelled("cue")
+            for c in heard.clauses
+            if c.intent in ("states", "tip") and step.start <= heard.talk.words[c.start].start <= step.end + 25
+        )
+        if not timed:
+            verb = needing[0][1].imperative.lower()
+            yield Question(
+                "no_time",
+                "must",
+                verb,
+                f"“{step.text}” – for how long, or what does it look like when it is done?",
+                step.evidence[:2],
+                step=step.id,
+            )
+
+
+@check
+def temperature_unit(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A temperature without a scale: asked once for each appliance."""
+    asked: set[str] = set()
+    for step in draft.steps:
+        for setting in step.settings:
+            temperature = setting.temperature
+            if temperature is None or temperature.unit_said:
+                continue
+            appliance = setting.appliance or "oven"
+            said_elsewhere = any(
+                other.temperature and other.temperature.unit_said and other.temperature.unit == temperature.unit
+                for one in draft.steps
+                for other in one.settings
+            )
+            if appliance in asked or said_elsewhere:
+                continue
+            asked.add(appliance)
+            yield Question(
+                "temperature_unit",
+                "should",
+                appliance,
+                f"Is {temperature.low:g} degrees for the {appliance} {_scale(temperature.unit)}?",
+                setting.evidence,
+                step=step.id,
+            )
+
+
+def _scale(unit: str) -> str:
+    return "Fahrenheit" if unit == "F" else "Celsius"
+
+
+@check
+def vessel_size(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A baking pan, dish or tin without a size."""
+    needing = {vessel.name for vessel in vessels() if vessel.needs_size}
+    sized = [item for item in draft.equipment if item.size]
+    for item in draft.equipment:
+        if item.name not in needing or item.size:
+            continue
+        if any(item.name.split()[-1] in other.name for other in sized):
+            continue
+        yield Question("no_size", "should", item.name, f"What size is the {item.name}?", item.evidence[:1])
+        return
+
+
+@check
+def no_release(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """Pressure cooking without a word on how the pressure is let out."""
+    settings = [(step, setting) for step in draft.steps for setting in step.settings]
+    under = [
+        (step, setting)
+        for step, setting in settings
+        if setting.appliance and "pressure" in setting.appliance and setting.program not in ("sauté", "keep warm", "slow cook")
+    ]
+    under = [pair for pair in under if pair[1].seconds or pair[1].program]
+    if not under or any(setting.release for _, setting in settings):
+        return
+    step, setting = under[-1]
+    yield Question(
+        "no_release",
+        "must",
+        "pressure cooker",
+        "How is the pressure released: by itself, at once, or after some minutes?",
+        setting.evidence,
+        step=step.id,
+    )
+
+
+@check
+def no_doneness(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """Meat, bread or cake cooked by the clock alone."""
+    by_id = {ingredient.id: ingredient for ingredient in draft.ingredients}
+    for step in draft.steps:
+        kinds = _kinds(step, heard)
+        if not kinds & {"bake", "dry-heat", "fry", "cook"} or step.until:
+            continue
+        if not any(setting.seconds and setting.seconds.low >= 300 for setting in step.settings):
+            continue
+        if not any(s.appliance in _HOT for s in step.settings):
+            continue
+        if any(
+            c.labelled("cue") or c.labelled("temp")
+            for c in heard.clauses
+            if c.intent in ("does", "states", "tip")
+            and step.start <= heard.talk.words[c.start].start <= step.end + 45
+        ):
+            continue
+        names = ", ".join(by_id[i].name for i in step.ingredients[:2]) or "it"
+        yield Question(
+            "no_doneness",
+            "could",
+            names,
+            f"How does a reader tell that {names} is done, apart from the clock?",
+            step.evidence[:1],
+            step=step.id,
+        )
+
+

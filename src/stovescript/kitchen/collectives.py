@@ -1,0 +1,11 @@
+"""Names that stand for several foods of a category: the vegetables, the spices, the cheese."""
+
+from functools import cache
+
+from .tables import listed, rows
+
+
+@cache
+def collectives() -> dict[str, frozenset[str]]:
+    """Food categories by collective name (singular)."""
+    return {row["name"]: frozenset(listed(row["categories"])) for row in rows("collectives")}

@@ -1,0 +1,44 @@
+"""What may stand in for what, in which amount; also weights and pan areas by which such a swap is reckoned."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from .tables import rows
+
+
+@dataclass(frozen=True, slots=True)
+class Substitution:
+    """``have_amount`` of what a cook has does for ``instead_amount`` of what the recipe asks: see the note."""
+
+    have: str
+    have_amount: float
+    have_unit: str
+    """Singular, in full; empty for whole items."""
+    instead_of: str
+    instead_amount: float
+    instead_unit: str
+    note: str
+    source: str
+
+
+@cache
+def substitutions() -> tuple[Substitution, ...]:
+    """Every row of the table, in its order; rows with the same food on both sides give its weight or size."""
+    return tuple(
+        Substitution(
+            have=row["have"],
+            have_amount=float(row["have_amount"]),
+            have_unit=row["have_unit"],
+            instead_of=row["instead_of"],
+            instead_amount=float(row["instead_amount"]),
+            instead_unit=row["instead_unit"],
+            note=row["note"],
+            source=row["source"],
+        )
+        for row in rows("substitutions")
+    )
+
+
+def instead_of(food: str) -> tuple[Substitution, ...]:
+    """The rows that stand in for a food: "buttermilk" → milk with lemon juice, and more."""
+    return tuple(row for row in substitutions() if row.instead_of == food and row.have != food)

@@ -1,0 +1,190 @@
+"""Cuts tokens into atoms: "15-ounce" is 15, ounce; "9x13" is 9, x, 13; "cup." is cup and a sentence's end."""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from functools import lru_cache
+
+from .vocabulary import BREAK, CLOSE, COMMA, DASH, INCH_MARK, OPEN, SLASH, Atom, vocabulary
+
+END = Atom(BREAK, roles=frozenset({"break", "end"}))
+MARKS = {
+    BREAK: Atom(BREAK, roles=frozenset({"break"})),
+    COMMA: Atom(COMMA, roles=frozenset({"comma"})),
+    OPEN: Atom(OPEN),
+    CLOSE: Atom(CLOSE),
+    DASH: Atom(DASH, roles=frozenset({"range"})),
+    SLASH: Atom(SLASH),
+}
+TAIL_MARKS = {",": COMMA, ")": CLOSE, "]": CLOSE} | dict.fromkeys(".!?;:…", BREAK)
+HEAD_MARKS = {"(": OPEN, "[": OPEN}
+QUOTES = "'\"“”‘’`*_<>{}|"
+SYMBOL_WORDS = {"%": "percent", "×": "x"} | dict.fromkeys("°º˚", "degrees") | dict.fromkeys('"″”', INCH_MARK)
+ALONE = {"&": "and", "+": "plus", "~": "about", "×": "x", "°": "degrees"}
+
+VULGAR = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
+WHOLE = r"[0-9]{1,7}"
+PIECE = re.compile(
+    rf"(?P<mixed>{WHOLE}-[0-9]{{1,2}}[/⁄][0-9]{{1,2}}(?![0-9]))"  # 1-1/2
+    r"|(?P<bar>[0-9]{1,2}[/⁄][0-9]{1,2}(?![0-9]))"  # 1/2
+    rf"|(?P<vulgar>(?:{WHOLE}-?)?[{VULGAR}])"  # ½, 1½
+    r"|(?P<number>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,7}(?:\.[0-9]{1,7})?|\.[0-9]{1,7})"  # 1,000 2.5 .5
+    r"|(?P<word>[a-zµ]+)"
+    r"|(?P<dash>[-–—])"
+    r"|(?P<symbol>[°º˚\"″”'/%×+~])"
+)
+LABEL = re.compile(r"[0-9]+(?:st|nd|rd|th|x|k|s|d|p|am|pm)|[$£€#].*|.*[0-9]{8}.*|0[0-9]+.*|.*[0-9]:[0-9].*")
+CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})")  # captions write "four twenty five" as 4:25
+
+
+class Words:
+    """The atoms of a talk and, for each, the index of its token; three END atoms close the list."""
+
+    __slots__ = ("atoms", "tokens", "where")
+
+    def __init__(self, tokens: Sequence[str]) -> None:
+        self.tokens = tokens
+        self.atoms: list[Atom] = []
+        self.where: list[int] = []
+        for index, token in enumerate(tokens):
+            atoms = lex(token)
+            self.atoms += atoms
+            self.where += [index] * len(atoms)
+        self.atoms += (END, END, END)
+        self.where += [len(tokens)] * 3
+
+    def said(self, start: int, end: int) -> str:
+        """The tokens that hold the atoms [start, end), joined."""
+        return " ".join(self.tokens[self.where[start] : self.where[end - 1] + 1])
+
+    def glued(self, i: int) -> bool:
+        """Atom i stands in the same token as the atom before it."""
+        return i > 0 and self.where[i] == self.where[i - 1]
+
+    def phrase(self, role: str, i: int) -> int:
+        """Where the longest phrase of ``role`` that begins at atom i ends; 0 if none does."""
+        said = vocabulary().phrases[role].get(self.atoms[i].text)
+        if said:
+            for words in said:
+                end = i + len(words)
+                if len(words) == 1 or tuple(atom.text for atom in self.atoms[i:end]) == words:
+                    return end
+        return 0
+
+    def phrase_before(self, role: str, i: int) -> bool:
+        """A phrase of ``role`` ends just before atom i."""
+        return any(self.phrase(role, j) == i for j in range(max(0, i - 4), i))
+
+
+@lru_cache(maxsize=1 << 16)
+def lex(token: str) -> tuple[Atom, ...]:
+    """The atoms of one token; sounds such as "um" give none."""
+    if token == "T":
+        return (vocabulary().atoms["tablespoon"],)
+    text = token.lower().replace("’", "'")
+    known = vocabulary().atoms.get(text)
+    if known is not None:
+        return () if "filler" in known.roles else (known,)
+    if text.isalpha():
+        return (Atom(text),)
+    if text in ALONE:
+        return (vocabulary().atoms[ALONE[text]],)
+    if text in ("-", "–", "—"):
+        return (MARKS[DASH],)
+    head: list[Atom] = []
+    while text and (text[0] in HEAD_MARKS or text[0] in QUOTES):
+        if text[0] in HEAD_MARKS:
+            head.append(MARKS[OPEN])
+        text = text[1:]
+    tail: list[Atom] = []
+    while text and (text[-1] in TAIL_MARKS or text[-1] in QUOTES):
+        if text[-1] in '"”' and len(text) > 1 and (text[-2].isdigit() or text[-2] in VULGAR):
+            break  # 8" is eight inches
+        if text[-1] in TAIL_MARKS:
+            mark = TAIL_MARKS[text[-1]]
+            if not (text[-1] == "." and _abbreviates(text[:-1])):
+                tail.append(MARKS[mark])
+        text = text[:-1]
+    body = _body(text) if text else []
+    if len(body) == 1 and "filler" in body[0].roles:
+        return (*head, *(mark for mark in tail if mark is not MARKS[COMMA]))
+    return (*head, *body, *reversed(tail))
+
+
+def _abbreviates(text: str) -> bool:
+    """The full stop after this ends no sentence: "tbsp.", "8oz."."""
+    last = re.split(r"[^a-z]", text)[-1]
+    atom = vocabulary().atoms.get(last)
+    return atom is not None and any(phrase.short for phrase in atom.units)
+
+
+def _word(text: str) -> Atom:
+    return vocabulary().atoms.get(text) or Atom(text)
+
+
+def _body(text: str) -> list[Atom]:
+    """The atoms of a token without its outer punctuation."""
+    known = vocabulary().atoms.get(text)
+    if known is not None:
+        return [known]
+    if any(mark in text for mark in VULGAR) or any("0" <= mark <= "9" for mark in text):
+        return _written(text)
+    if "-" in text or "–" in text:
+        pieces = [_word(piece) for piece in re.split("[-–]", text) if piece]
+        if pieces and (pieces[0].number or any(p.unit.dimension == "length" for p in pieces[0].units)):
+            return pieces
+    if text.endswith(("'s", "s'")) and _word(text[:-2]).units:
+        return [_word(text[:-2])]
+    return [Atom(text)]
+
+
+def _written(text: str) -> list[Atom]:
+    """The atoms of a token with digits; one plain atom where it is a label ("1st", "80/20", "$5", "00")."""
+    if LABEL.fullmatch(text):
+        clock = CLOCK.fullmatch(text)
+        if clock:
+            return [Atom(text, value=float(clock[1] + clock[2]), roles=frozenset({"clock"}), opens=True)]
+        return [Atom(text)]
+    atoms: list[Atom] = []
+    place = 0
+    while place < len(text):
+        piece = PIECE.match(text, place)
+        if piece is None:
+            return [Atom(text)]
+        part = piece[0]
+        place = piece.end()
+        kind = piece.lastgroup
+        if kind in ("mixed", "bar", "vulgar", "number"):
+            value = _value(part)
+            if value is None:
+                return [Atom(text)]
+            atoms.append(Atom(part, value=value, fraction=kind != "number", opens=True))
+        elif kind == "word":
+            word = _word(part)
+            odd = bool(atoms) and atoms[-1].value is not None and not word.units and not word.roles and not word.number
+            atoms.append(Atom(part, roles=frozenset({"odd"})) if odd else word)
+        elif kind == "dash":
+            if (not atoms or atoms[-1].value is not None) and text[place : place + 1].strip(VULGAR + "0123456789.") == "":
+                atoms.append(MARKS[DASH])
+        elif part in SYMBOL_WORDS:
+            atoms.append(_word(SYMBOL_WORDS[part]))
+        elif part == "/":
+            atoms.append(MARKS[SLASH])
+        elif part == "~":
+            atoms.append(_word("about"))
+    return atoms or [Atom(text)]
+
+
+def _value(text: str) -> float | None:
+    """The number written; None where it is no amount ("80/20", "24/7", "1/0")."""
+    if text[-1] in VULGAR:
+        whole = text[:-1].rstrip("-")
+        return (float(whole) if whole else 0.0) + unicodedata.numeric(text[-1])
+    whole, _, bar = text.rpartition("-")
+    over = re.split("[/⁄]", bar)
+    if len(over) == 1:
+        return float(text.replace(",", ""))
+    top, bottom = float(over[0]), float(over[1])
+    if bottom == 0 or bottom > 64 or top + bottom == 100 or (top, bottom) == (24, 7):
+        return None
+    return (float(whole) if whole else 0.0) + top / bottom

@@ -1,0 +1,285 @@
+"""From what was heard to a draft: foods and uses, steps and settings, times, notes; gaps are asked later."""
+
+from collections.abc import Mapping, Sequence
+
+from stovescript.kitchen.foods import food_named
+from stovescript.kitchen.safety import Scene, due
+from stovescript.kitchen.vessels import by_form as vessels_by_form
+from stovescript.kitchen.words import wordlist
+from stovescript.recipe.alternatives import alternatives_of, asides_of, set_aside_of
+from stovescript.recipe.draft import (
+    Alternative,
+    Amount,
+    Caution,
+    Draft,
+    Equipment,
+    Ingredient,
+    Note,
+    Package,
+    Source,
+    Step,
+    Use,
+)
+from stovescript.recipe.events import Event, actions_of, events_of, names_in
+from stovescript.recipe.evidence import as_amount, clause_heard, heard_at
+from stovescript.recipe.headline import servings_of, summary_of, title_of
+from stovescript.recipe.method import step_groups, step_text, until_of
+from stovescript.recipe.settings import settings_by_step
+from stovescript.recipe.times import times_of
+from stovescript.recipe.world import PACKAGES, Item, items_of, summed
+from stovescript.speech.heard import Heard
+
+
+def assemble(heard: Heard, title: str | None = None) -> Draft:
+    """The draft of a talk, without its gaps. `title` overrides the dish's name as heard."""
+    events = events_of(heard)
+    items = [item for item in items_of(events) if _belongs(item)]
+    groups = step_groups(heard)
+    step_of = {number: f"s{index}" for index, group in enumerate(groups, 1) for number in group}
+    settings = settings_by_step(heard, groups)
+    keys = {event.name.key: event.key for event in events}
+    asides = asides_of(heard, keys)
+    alternatives = alternatives_of(heard, asides, keys, [(event.clause, event.key) for event in events])
+    ingredients = [
+        _ingredient(heard, item, f"i{index}", step_of, alternatives.get(item.key, []))
+        for index, item in enumerate(items, 1)
+    ]
+    steps = _steps(heard, groups, settings, events, items, ingredients)
+    talk = heard.talk
+    servings = servings_of(heard)
+    return Draft(
+        title=title or title_of(heard),
+        summary=summary_of(heard),
+        source=Source(
+            file=talk.file, sha256=talk.sha256, seconds=round(talk.seconds, 2), words=len(talk.words)
+        ),
+        servings=servings[0] if servings else None,
+        ingredients=ingredients,
+        steps=steps,
+        times=times_of(heard, [setting for group in settings for setting in group]),
+        equipment=_equipment(heard),
+        variations=_variations(heard),
+        tips=_notes(heard, "tip"),
+        promises=_notes(heard, "promise"),
+        set_aside=set_aside_of(heard, asides),
+        cautions=_cautions(heard, ingredients, steps),
+    )
+
+
+def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[Step]) -> list[Caution]:
+    """The cautions that this dish calls for: by its foods, its appliances and what is done."""
+    own = [clause for clause in heard.clauses if clause.intent in ("does", "states", "alternative", "tip")]
+    named = [food for ingredient in ingredients if (food := food_named(ingredient.name))]
+    settings = [setting for step in steps for setting in step.settings]
+    scene = Scene(
+        foods=frozenset(name for food in named for name in (food.name, food.category)),
+        allergens=frozenset(allergen for food in named for allergen in food.allergens_us),
+        appliances=frozenset(setting.appliance for setting in settings if setting.appliance),
+        programs=frozenset(setting.program for setting in settings if setting.program),
+        kinds=frozenset(a.kind for clause in own for _, a in actions_of(clause) if a),
+        text=" ".join(" ".join(heard.tokens[clause.start : clause.end]) for clause in own),
+    )
+    return [Caution(text=caution.text, source=caution.source) for caution in due(scene)]
+
+
+def _belongs(item: Item) -> bool:
+    """False for what is made here ("the sauce", "the dough") and named without an amount."""
+    food = item.name.food
+    if food and food.dish_like and food.name == item.key:
+        return any(event.amounts for event in item.events)
+    return True
+
+
+def _ingredient(
+    heard: Heard, item: Item, id_: str, step_of: Mapping[int, str], alternatives: list[Alternative]
+) -> Ingredient:
+    name = item.name
+    uses = [
+        Use(
+            amount=as_amount(addition.amount) if addition.amount else None,
+            step=step_of.get(addition.clause),
+            evidence=[clause_heard(heard, n) for n in dict.fromkeys(e.clause for e in addition.events)],
+        )
+        for addition in item.additions
+    ]
+    if item.set_out_events and uses:
+        out = [clause_heard(heard, n) for n in dict.fromkeys(e.clause for e in item.set_out_events)]
+        uses[0] = uses[0].model_copy(update={"evidence": [*out, *uses[0].evidence]})
+    elif not uses:
+        uses = [
+            Use(
+                amount=as_amount(item.set_out) if item.set_out else None,
+                step=None,
+                evidence=[clause_heard(heard, n) for n in dict.fromkeys(e.clause for e in item.set_out_events)],
+            )
+        ]
+    food = name.food
+    return Ingredient(
+        id=id_,
+        name=food.name if food and name.said in food.misheard else name.said,
+        component=None,
+        optional=_optional(heard, item.events),
+        preparation=_preparation(heard, item.events),
+        package=_package(item),
+        uses=uses,
+        total=_total(item, uses),
+        stated_total=as_amount(item.total_said) if item.total_said else None,
+        disagreements=[(as_amount(a), as_amount(b)) for a, b in item.conflicts],
+        alternatives=alternatives,
+        allergens=list(food.allergens_us) if food else [],
+        heard_as=sorted({event.mention.text.lower() for event in item.events}),
+    )
+
+
+def _total(item: Item, uses: Sequence[Use]) -> Amount | None:
+    amounts = [addition.amount for addition in item.additions]
+    measured = [amount for amount in amounts if amount]
+    if not item.additions:
+        return uses[0].amount
+    if len(measured) < len(amounts) or not measured:
+        return None
+    total = summed(measured)
+    return as_amount(total) if total else None
+
+
+def _package(item: Item) -> Package | None:
+    amounts = [a.amount for a in item.additions if a.amount] or ([item.set_out] if item.set_out else [])
+    packed = [amount for amount in amounts if amount.unit in PACKAGES]
+    if not packed:
+        return None
+    size = item.package_size or packed[0].size
+    return Package(count=packed[0].high, size=as_amount(size) if size else None)
+
+
+def _optional(heard: Heard, events: Sequence[Event]) -> bool:
+    for event in events:
+        if event.kind != "add":
+            continue
+        clause = heard.clauses[event.clause]
+        text = f" {' '.join(heard.tokens[clause.start : clause.end])} "
+        if any(f" {phrase} " in text for phrase in wordlist("optional")):
+            return True
+    return False
+
+
+def _preparation(heard: Heard, events: Sequence[Event]) -> list[str]:
+    """States said next to a mention of the food, and those that its own words carry."""
+    found: list[str] = []
+    for event in events:
+        found += event.name.preparation
+        clause = heard.clauses[event.clause]
+        foods = clause.labelled("food")
+        for prep in clause.labelled("prep"):
+            nearest = min(foods, key=lambda f: _distance(f.start, f.end, prep.start, prep.end), default=None)
+            if nearest is not None and nearest.start == event.mention.start:
+                found.append(heard.text(prep.start, prep.end).lower())
+    return list(dict.fromkeys(found))
+
+
+def _distance(a: int, b: int, c: int, d: int) -> int:
+    return c - b if c >= b else a - d + 1
+
+
+def _steps(
+    heard: Heard,
+    groups: Sequence[Sequence[int]],
+    settings: Sequence[Sequence[object]],
+    events: Sequence[Event],
+    items: Sequence[Item],
+    ingredients: Sequence[Ingredient],
+) -> list[Step]:
+    id_of = {item.key: ingredient.id for item, ingredient in zip(items, ingredients, strict=True)}
+    name_of = {item.key: ingredient.name for item, ingredient in zip(items, ingredients, strict=True)}
+    names = {start: name.said for start, name in names_in(heard).items()}
+    for event in events:
+        if event.key in name_of and len(event.name.said.split()) > len(name_of[event.key].split()):
+            continue
+        if event.key in name_of and event.name.food and event.name.said in event.name.food.misheard:
+            names[event.mention.start] = name_of[event.key]
+    steps: list[Step] = []
+    for index, group in enumerate(groups):
+        doing = [number for number in group if heard.clauses[number].intent == "does"]
+        used = [id_of[e.key] for e in events if e.clause in doing and e.key in id_of]
+        first, last = heard.clauses[doing[0]], heard.clauses[doing[-1]]
+        evidence = heard_at(heard, first.start, last.end)
+        steps.append(
+            Step.model_validate(
+                {
+                    "id": f"s{index + 1}",
+                    "text": step_text(heard, group, names),
+                    "start": evidence.start,
+                    "end": evidence.end,
+                    "ingredients": list(dict.fromkeys(used)),
+                    "settings": settings[index],
+                    "until": until_of(heard, group),
+                    "equipment": _vessels_in(heard, doing),
+                    "evidence": [clause_heard(heard, number) for number in doing],
+                }
+            )
+        )
+    return steps
+
+
+def _vessels_in(heard: Heard, numbers: Sequence[int]) -> list[str]:
+    return list(
+        dict.fromkeys(
+            _vessel_name(m.text)
+            for n in numbers
+            for m in heard.clauses[n].mentions
+            if m.label in ("vessel", "appliance")
+        )
+    )
+
+
+def _vessel_name(text: str) -> str:
+    vessel = vessels_by_form().get(text.lower().strip(".,"))
+    return vessel.name if vessel else text.lower().strip(".,")
+
+
+def _equipment(heard: Heard) -> list[Equipment]:
+    found: dict[str, Equipment] = {}
+    for number, clause in enumerate(heard.clauses):
+        if clause.intent not in ("does", "states", "announce"):
+            continue
+        for mention in clause.mentions:
+            if mention.label not in ("vessel", "appliance"):
+                continue
+            name = _vessel_name(mention.text)
+            sizes = [s for s in clause.labelled("size") if -1 <= mention.start - s.end <= 4 or 0 <= s.start - mention.end <= 4]
+            sizes = [s for s in sizes if s.quantity]
+            size = sizes[0].text if sizes else None
+            known = found.get(name)
+            if known is None or (size and not known.size):
+                evidence = [*(known.evidence if known else []), clause_heard(heard, number)]
+                found[name] = Equipment(name=name, size=size, evidence=evidence)
+    return list(found.values())
+
+
+def _notes(heard: Heard, intent: str) -> list[Note]:
+    """Runs of clauses of one intent, a sentence each, in her words."""
+    notes: list[tuple[int, int]] = []
+    for number, clause in enumerate(heard.clauses):
+        if clause.intent != intent:
+            continue
+        if notes and notes[-1][1] == number - 1 and not clause.new_sentence:
+            notes[-1] = (notes[-1][0], number)
+        else:
+            notes.append((number, number))
+    result = []
+    for first, last in notes:
+        evidence = heard_at(heard, heard.clauses[first].start, heard.clauses[last].end)
+        result.append(Note(text=evidence.text, evidence=[evidence]))
+    return result
+
+
+def _variations(heard: Heard) -> list[Note]:
+    """Alternatives to the whole way of cooking: another appliance, a bigger batch, without something."""
+    marks = wordlist("bigger_batch")
+    result = []
+    for note in _notes(heard, "alternative"):
+        start, end = note.evidence[0].start, note.evidence[0].end
+        clauses = [c for c in heard.clauses if start <= heard.talk.words[c.start].start < end and c.intent == "alternative"]
+        whole = any(m.label in ("appliance", "vessel", "program", "time", "temp") for c in clauses for m in c.mentions)
+        if whole or any(mark in note.text.lower() for mark in marks) or not any(c.labelled("food") for c in clauses):
+            result.append(note)
+    return result

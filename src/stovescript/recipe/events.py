@@ -1,0 +1,202 @@
+"""Everything that happens to a food in the talk, in order: set out, prepared, added, referred to."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+
+from stovescript.kitchen.actions import Action, by_form
+from stovescript.kitchen.collectives import collectives
+from stovescript.kitchen.words import wordlist
+from stovescript.measure import Quantity
+from stovescript.recipe.binding import Binding, bind
+from stovescript.recipe.naming import Named, gather, name_food, singular
+from stovescript.speech.heard import Clause, Heard, Mention
+
+PREPARING = frozenset({"cut", "wash", "drain", "divide", "cool"})
+REFERRING = frozenset(
+    {
+        "taste", "check", "serve", "store", "turn", "remove", "transfer", "rest", "release", "open", "close",
+        "cover", "reduce", "rise",
+    }
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One mention of a food and what it does to the world.
+
+    `kind`: "add" joins the dish, "prepare" changes its state, "have" sets it out, "refer" only names it.
+    """
+
+    kind: str
+    clause: int
+    mention: Mention
+    name: Named
+    key: str
+    amounts: tuple[Quantity, ...]
+    reason: str
+    more: bool = False
+    rest: bool = False
+    whole: bool = False
+    fraction: float | None = None
+    by_pronoun: bool = False
+
+
+def actions_of(clause: Clause) -> list[tuple[Mention, Action | None]]:
+    """The action mentions of a clause with their table rows; None where the verb is in no table."""
+    return [(mention, action_named(mention.text)) for mention in clause.labelled("action")]
+
+
+@cache
+def action_named(text: str) -> Action | None:
+    """The action of a verb phrase as said; words between verb and particle are passed over."""
+    words = [word.strip(".,!?") for word in text.lower().split()]
+    forms = by_form()
+    for size in range(len(words), 0, -1):
+        for start in range(len(words) - size + 1):
+            if found := forms.get(" ".join(words[start : start + size])):
+                return found
+    if len(words) > 2 and (found := forms.get(f"{words[0]} {words[-1]}")):
+        return found
+    return None
+
+
+def names_in(heard: Heard) -> dict[int, Named]:
+    """The food named at each food mention, by the mention's first token."""
+    return {
+        mention.start: name_food(mention.text)
+        for clause in heard.clauses
+        for mention in clause.labelled("food")
+    }
+
+
+def events_of(heard: Heard) -> list[Event]:
+    """The events of the talk's own dish, in order: clauses that do or state, and what pronouns stand for."""
+    own = [number for number, clause in enumerate(heard.clauses) if clause.intent in ("does", "states")]
+    names = names_in(heard)
+    foods = [m for n in own for m in heard.clauses[n].labelled("food")]
+    amounts = [
+        m
+        for n in own
+        for m in heard.clauses[n].labelled("amount")
+        if m.quantity and m.quantity.kind in ("amount", "package", "count", "dimension")
+    ]
+    bound: dict[int, list[Binding]] = {}
+    for binding in bind(heard, amounts, foods):
+        bound.setdefault(binding.food.start, []).append(binding)
+    keys = gather((names[food.start], food.start in bound) for food in foods)
+    events: list[Event] = []
+    previous_adds = False
+    for number in own:
+        clause = heard.clauses[number]
+        verbs = actions_of(clause)
+        for food in clause.labelled("food"):
+            kind = _kind(clause, food, verbs, previous_adds)
+            bindings = bound.get(food.start, [])
+            event = Event(
+                kind,
+                number,
+                food,
+                names[food.start],
+                keys[names[food.start].key],
+                tuple(b.amount.quantity for b in bindings if b.amount.quantity),
+                "; ".join(b.reason for b in bindings),
+            )
+            events.append(_flagged(event, heard, clause))
+        if clause.intent == "does":
+            if verbs:
+                previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
+            elif not clause.labelled("food"):
+                events += _by_pronoun(heard, number, events)
+            if verbs and not clause.labelled("food"):
+                events += _by_pronoun(heard, number, events)
+    return _singled(events)
+
+
+def _kind(
+    clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action | None]], previous_adds: bool
+) -> str:
+    if clause.intent == "states":
+        return "have"
+    if not verbs:
+        return "add" if previous_adds or clause.labelled("amount") else "prepare"
+    before = [verb for verb in verbs if verb[0].start < food.start]
+    _, action = before[-1] if before else verbs[0]
+    if action is None or action.adds:
+        return "add"
+    if action.kind in PREPARING:
+        later = [a for _, a in verbs if a and a.adds]
+        return "add" if later else "prepare"
+    return "refer" if action.kind in REFERRING else "add"
+
+
+def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
+    """The event with what the words around it say: more, the rest, half of it, altogether."""
+    start = max(clause.start, event.mention.start - 6)
+    before = heard.tokens[start : event.mention.start]
+    near = before[-3:]
+    words = " ".join(heard.tokens[clause.start : clause.end])
+    whole = any(re.search(rf"\b{word}\b", words) for word in wordlist("whole"))
+    fraction = None
+    for mention in clause.mentions:
+        quantity = mention.quantity
+        if quantity and quantity.kind == "fraction" and -1 <= event.mention.start - quantity.end <= 3:
+            fraction = quantity.low
+    return replace(
+        event,
+        more=any(word in wordlist("more") for word in near),
+        rest=any(word in wordlist("rest") for word in before)
+        or bool(re.search(r"\bother (half|part|bit|third|cup|one|two)\b", " ".join(before))),
+        whole=whole and clause.intent == "states",
+        fraction=fraction,
+    )
+
+
+def _by_pronoun(heard: Heard, number: int, events: Sequence[Event]) -> list[Event]:
+    """Additions by "those go in" or "everything goes in": the foods set out and not yet in.
+
+    "everything" takes all that waits; "it" and "those" take what was named in the clauses just before.
+    """
+    clause = heard.clauses[number]
+    verbs = actions_of(clause)
+    if not any(action is None or action.adds or action.kind not in REFERRING | PREPARING for _, action in verbs):
+        return []
+    words = heard.tokens[clause.start : clause.end]
+    text = " ".join(words)
+    everything = any(re.search(rf"\b{phrase}\b", text) for phrase in wordlist("everything"))
+    if not everything and not set(words) & wordlist("pronoun"):
+        return []
+    added = {event.key for event in events if event.kind == "add"}
+    waiting = [event for event in events if event.key not in added and event.kind in ("have", "prepare")]
+    if not everything:
+        waiting = [event for event in waiting if number - event.clause <= 3]
+        if waiting and not set(words) & {"those", "these", "them", "they", "both"}:
+            waiting = waiting[-1:]
+    latest = {event.key: event for event in waiting}
+    return [
+        replace(event, kind="add", clause=number, amounts=(), reason="pronoun", by_pronoun=True)
+        for event in latest.values()
+    ]
+
+
+def _singled(events: list[Event]) -> list[Event]:
+    """The events without collective names ("the vegetables") whose members are named as well."""
+    known = {event.key: event for event in events}
+    kept: list[Event] = []
+    for event in events:
+        categories = collectives().get(singular(event.key)) or collectives().get(event.key)
+        if categories is None:
+            kept.append(event)
+            continue
+        members = [
+            other
+            for key, other in known.items()
+            if key != event.key and other.name.food and other.name.food.category in categories
+        ]
+        measured = any(e.amounts for e in events if e.key == event.key)
+        if not members or measured:
+            kept.append(event)
+        elif len({other.key for other in members}) == 1:
+            kept.append(replace(event, key=members[0].key, name=members[0].name))
+    return kept

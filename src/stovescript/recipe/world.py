@@ -1,0 +1,268 @@
+"""The cook's world: which foods go in, how often, and how much each time."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+from stovescript.measure import Quantity, UnitError, convert
+from stovescript.recipe.events import Event
+from stovescript.recipe.naming import Named
+
+_SAME_MOMENT = 4  # clauses within which a repeated mention is the same addition
+
+
+@dataclass(slots=True)
+class Addition:
+    """One time that a food goes in."""
+
+    events: list[Event]
+    amount: Quantity | None = None
+    is_rest: bool = False
+
+    @property
+    def clause(self) -> int:
+        return self.events[0].clause
+
+
+@dataclass(slots=True)
+class Item:
+    """A food of this dish: what was set out, what went in, and amounts that disagree."""
+
+    key: str
+    events: list[Event] = field(default_factory=list)
+    additions: list[Addition] = field(default_factory=list)
+    set_out: Quantity | None = None
+    set_out_events: list[Event] = field(default_factory=list)
+    total_said: Quantity | None = None
+    loose_count: Quantity | None = None
+    package_size: Quantity | None = None
+    conflicts: list[tuple[Quantity, Quantity]] = field(default_factory=list)
+
+    @property
+    def name(self) -> Named:
+        """The fullest of the common ways in which the cook names it."""
+        ways = Counter(event.name for event in self.events)
+        exact = [way for way in ways if way.key == self.key] or list(ways)
+        return max(exact, key=lambda way: (ways[way], len(way.said)))
+
+
+def items_of(events: list[Event]) -> list[Item]:
+    """The foods of the dish in order of first use, each with its additions."""
+    items: dict[str, Item] = {}
+    for event in events:
+        item = items.setdefault(event.key, Item(event.key))
+        item.events.append(event)
+        _take(item, event)
+    for item in items.values():
+        _settle(item)
+    return sorted(
+        (item for item in items.values() if item.additions or item.set_out_events),
+        key=lambda item: item.additions[0].clause if item.additions else item.events[-1].clause,
+    )
+
+
+def _take(item: Item, event: Event) -> None:
+    amount = _measure(item, event.amounts)
+    last = item.additions[-1] if item.additions else None
+    if event.kind == "add":
+        _add(item, event, amount, last)
+    elif last is None:
+        item.set_out_events.append(event)
+        if amount is None:
+            return
+        if event.whole:
+            item.total_said = amount
+        if item.set_out and not is_vague(item.set_out) and not agree(item.set_out, amount):
+            if is_vague(amount) or event.more:
+                return
+            item.conflicts.append((item.set_out, amount))
+        item.set_out = amount
+    elif amount is not None:
+        _refine(item, event, amount, last)
+
+
+def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | None) -> None:
+    if last is None:
+        item.additions.append(Addition([event], amount))
+        return
+    recent = event.clause - last.events[-1].clause <= _SAME_MOMENT
+    if event.rest or event.more:
+        if recent and amount and event.more and last.amount is None:
+            last.amount = amount
+            last.events.append(event)
+            return
+        item.additions.append(Addition([event], amount, is_rest=event.rest))
+    elif amount is None or (last.amount and agree(last.amount, amount) and (recent or event.by_pronoun)):
+        last.events.append(event)
+    elif last.amount is None or is_vague(last.amount):
+        if recent or not is_vague(amount):
+            last.events.append(event)
+            last.amount = amount
+    else:
+        item.additions.append(Addition([event], amount))
+
+
+def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
+    """A statement about a food that is in already: it measures the last addition, totals, or disagrees."""
+    last.events.append(event)
+    measured = [addition.amount for addition in item.additions if addition.amount]
+    if event.whole:
+        item.total_said = amount
+    elif last.amount is None or (is_vague(last.amount) and not is_vague(amount)):
+        last.amount = amount
+    elif agree(last.amount, amount) or is_vague(amount):
+        return
+    elif len(measured) > 1 and (total := summed(measured)) and agree(total, amount):
+        item.total_said = amount
+    elif event.kind == "have":
+        item.conflicts.append((last.amount, amount))
+
+
+def _settle(item: Item) -> None:
+    """Gives the amount that was set out to the addition it was set out for, and the rest to "the rest"."""
+    if not item.additions or not item.set_out:
+        return
+    bare = [addition for addition in item.additions if addition.amount is None]
+    given = [addition.amount for addition in item.additions if addition.amount]
+    first = item.additions[0]
+    fraction = next((event.fraction for event in first.events if event.fraction), None)
+    if len(item.additions) == 1:
+        if first.amount is None or (is_vague(first.amount) and not is_vague(item.set_out)):
+            part = fraction if fraction and not first.is_rest else None
+            first.amount = scaled(item.set_out, part) if part else item.set_out
+        elif larger(first.amount, item.set_out):
+            item.conflicts.append((item.set_out, first.amount))
+        return
+    if not given and fraction:
+        first.amount = scaled(item.set_out, fraction)
+        given, bare = [first.amount], bare[1:]
+    if len(bare) == 1 and given and (bare[0].is_rest or fraction):
+        bare[0].amount = subtracted(item.set_out, given)
+        item.total_said = item.total_said or item.set_out
+    elif bare and not given and not fraction:
+        if any(addition.is_rest for addition in bare):
+            item.total_said = item.total_said or item.set_out
+        else:
+            bare[0].amount = item.set_out
+    elif not bare:
+        item.total_said = item.total_said or item.set_out
+
+
+def _measure(item: Item, amounts: tuple[Quantity, ...]) -> Quantity | None:
+    """The one amount that counts: a measure before a loose count, a package with its size."""
+    best: Quantity | None = None
+    for amount in amounts:
+        if best is None:
+            best = amount
+        elif best.unit in PACKAGES and amount.unit not in PACKAGES:
+            item.package_size = amount
+        elif rank(amount) > rank(best):
+            item.loose_count, best = best, amount
+        elif rank(amount) == rank(best):
+            best = amount  # the later one corrects
+        else:
+            item.loose_count = amount
+    if best and best.size:
+        item.package_size = best.size
+    return best
+
+
+PACKAGES = frozenset(
+    "can tin packet package jar box bag carton tub sachet bottle container block tube pouch punnet".split()
+)
+VAGUE = frozenset(
+    {
+        "glug", "handful", "splash", "drizzle", "knob", "dollop", "bit", "spoonful", "squeeze", "shake", "scoop",
+        "squirt", "sprinkle", "sprinkling", "dusting", "lump", "ladle", "bowl", "mug", "glass", "piece", "slug",
+    }
+)  # fmt: skip
+
+
+def is_vague(amount: Quantity) -> bool:
+    """True for a glug, a handful, a few: amounts that a stranger can't measure."""
+    return amount.unit in VAGUE
+
+
+def rank(amount: Quantity) -> int:
+    """How exactly an amount says how much: vague 0, whole items 1, customary units 2, volume or mass 3."""
+    if is_vague(amount):
+        return 0
+    if amount.unit == "":
+        return 1
+    try:
+        convert(1, amount.unit, "gram")
+        return 3
+    except UnitError:
+        pass
+    try:
+        convert(1, amount.unit, "milliliter")
+        return 3
+    except UnitError:
+        return 2
+
+
+def agree(a: Quantity, b: Quantity) -> bool:
+    """True where two amounts say the same within 1 %, in one unit or in units that convert."""
+    low = _in_unit(b, b.low, a.unit)
+    high = _in_unit(b, b.high, a.unit)
+    if low is None or high is None:
+        return False
+    return low <= a.high * 1.01 and a.low <= high * 1.01
+
+
+def larger(a: Quantity, b: Quantity) -> bool:
+    """True where `a` is more than `b` by over 1 %."""
+    other = _in_unit(b, b.high, a.unit)
+    return other is not None and a.low > other * 1.01
+
+
+def scaled(amount: Quantity, by: float) -> Quantity:
+    """The amount times `by`."""
+    return _with(amount, amount.low * by, amount.high * by)
+
+
+def subtracted(amount: Quantity, parts: list[Quantity]) -> Quantity | None:
+    """What is left of `amount` after `parts`; None where units don't convert or too little is left."""
+    total = summed(parts)
+    if total is None:
+        return None
+    low, high = _in_unit(total, total.high, amount.unit), _in_unit(total, total.low, amount.unit)
+    if low is None or high is None or amount.low - low <= 0:
+        return None
+    return _with(amount, amount.low - low, amount.high - high)
+
+
+def summed(parts: list[Quantity]) -> Quantity | None:
+    """The sum in the first part's unit; None where units don't convert."""
+    first, *others = parts
+    low, high = first.low, first.high
+    for part in others:
+        a, b = _in_unit(part, part.low, first.unit), _in_unit(part, part.high, first.unit)
+        if a is None or b is None:
+            return None
+        low, high = low + a, high + b
+    return _with(first, low, high)
+
+
+def _in_unit(amount: Quantity, value: float, unit: str) -> float | None:
+    if amount.unit == unit:
+        return value
+    try:
+        return convert(value, amount.unit, unit)
+    except UnitError:
+        return None
+
+
+def _with(amount: Quantity, low: float, high: float) -> Quantity:
+    return Quantity(
+        kind=amount.kind,
+        start=amount.start,
+        end=amount.end,
+        low=round(low, 4),
+        high=round(high, 4),
+        unit=amount.unit,
+        approximate=amount.approximate,
+        said=amount.said,
+        size=amount.size,
+        fan=False,
+        sides=(),
+    )

@@ -1,0 +1,118 @@
+"""From a talk to what was heard: clauses with intents, and mentions with their values."""
+
+from stovescript.measure import Quantity, find_quantities
+from stovescript.speech import model
+from stovescript.speech.heard import Clause, Heard, Mention
+from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
+from stovescript.talk import Talk
+
+_SILENCE = 3.0  # seconds between two words that end a sentence
+_BOUNDARY = 0.5  # probability from which a boundary counts
+
+
+def listen(talk: Talk) -> Heard:
+    """The talk cut into clauses with intents and mentions."""
+    tokens = tuple(plain(word.text) for word in talk.words)
+    quantities = tuple(find_quantities([word.text for word in talk.words]))
+    reading = model.read(list(tokens))
+    starts = _starts(talk, reading)
+    spans = spans_of(reading.tag)
+    clauses = []
+    for (start, new_sentence), (end, _) in zip(starts, [*starts[1:], (len(tokens), True)], strict=True):
+        votes = reading.intent[start:end].mean(axis=0)
+        intent = INTENTS[int(votes.argmax())]
+        clauses.append(
+            Clause(
+                start,
+                end,
+                intent,
+                new_sentence,
+                intent == "does" and bool(reading.step[start, 1] > 0.5),
+                mentions_in(start, end, spans, quantities, tokens),
+                tuple((name, float(vote)) for name, vote in zip(INTENTS, votes, strict=True)),
+            )
+        )
+    return Heard(talk, tokens, tuple(clauses), quantities)
+
+
+def plain(word: str) -> str:
+    """A word in lower case without punctuation at its edges."""
+    return word.lower().strip(".,!?;:\"'()[]-–—…") or word.lower()
+
+
+def _starts(talk: Talk, reading: model.Reading) -> list[tuple[int, bool]]:
+    """Where clauses start, and whether a sentence does too: the model's word, a long silence, a full stop."""
+    starts = [(0, True)]
+    sentence = BOUNDARIES.index("sentence")
+    for token in range(1, len(talk.words)):
+        silent = talk.words[token].start - talk.words[token - 1].end > _SILENCE
+        stopped = talk.words[token - 1].text[-1:] in ".?!" and reading.boundary[token, 0] < 0.8
+        if silent or stopped or 1 - reading.boundary[token, 0] > _BOUNDARY:
+            starts.append((token, silent or stopped or reading.boundary[token].argmax() == sentence))
+    return starts
+
+
+def spans_of(tags: model.Scores) -> list[tuple[str, int, int]]:
+    """Labelled stretches (label, start, end) from the tag probabilities."""
+    spans: list[tuple[str, int, int]] = []
+    open_label, open_start = "", 0
+    for token, best in enumerate([*tags.argmax(axis=1).tolist(), 0]):
+        tag = TAGS[best]
+        if open_label and tag != f"I-{open_label}":
+            spans.append((open_label, open_start, token))
+            open_label = ""
+        if tag != "O" and not open_label:
+            open_label, open_start = tag[2:], token
+    return spans
+
+
+_KINDS = {
+    "amount": ("amount", "package", "count", "dimension", "fraction"),
+    "size": ("dimension", "amount", "count", "number"),
+    "temp": ("temperature", "number", "count"),
+    "time": ("duration",),
+}
+_LABEL = {"amount": "amount", "package": "amount", "temperature": "temp", "duration": "time", "dimension": "size"}
+
+
+def mentions_in(
+    start: int,
+    end: int,
+    spans: list[tuple[str, int, int]],
+    quantities: tuple[Quantity, ...],
+    tokens: tuple[str, ...],
+) -> tuple[Mention, ...]:
+    """The mentions that begin in tokens [start, end).
+
+    A quantity of the amount grammar takes the label of the tagged stretch that it overlaps, where its kind
+    allows it, else its own; counts and bare numbers that no tag vouches for are dropped, as are tagged amounts
+    in which the grammar finds no value.
+    """
+    found: list[Mention] = []
+    taken: set[int] = set()
+    for quantity in quantities:
+        if not start <= quantity.start < end:
+            continue
+        label = _LABEL.get(quantity.kind, "")
+        for tagged, a, b in spans:
+            if a < quantity.end and quantity.start < b:
+                taken.add(a)
+                if quantity.kind in _KINDS.get(tagged, ()):
+                    label = tagged
+                elif tagged in _KINDS and label == "":
+                    label = ""
+        if quantity.kind == "fraction" and not label:
+            label = "amount"
+        if label:
+            text = " ".join(tokens[quantity.start : quantity.end])
+            found.append(Mention(label, quantity.start, quantity.end, text, quantity))
+    for tagged, a, b in spans:
+        if not start <= a < end or (tagged in ("amount", "temp", "time") and a in taken):
+            continue
+        if tagged == "size" and a in taken:
+            continue
+        if tagged in ("amount", "temp", "time"):
+            continue
+        found.append(Mention(tagged, a, b, " ".join(tokens[a:b]), None))
+    return tuple(sorted(found, key=lambda mention: mention.start))
+

@@ -1,0 +1,87 @@
+"""The trained tagger: for every word the boundary before it, a step start, the clause's intent and a span tag."""
+
+import json
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+Scores = NDArray[np.float32]
+
+_CONTEXT = 24  # words that each window shares with the one before; half of them count for each side
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """Probabilities per word, shape (words, labels) each."""
+
+    boundary: Scores
+    step: Scores
+    intent: Scores
+    tag: Scores
+
+
+def read(words: list[str]) -> Reading:
+    """The model's reading of a talk's words (lower case, no edge punctuation)."""
+    session, tokenizer, window = _loaded()
+    parts: list[Reading] = []
+    start = 0
+    while start < len(words):
+        end = min(len(words), start + window)
+        first = 0 if start == 0 else _CONTEXT // 2
+        last = end - start if end == len(words) else end - start - _CONTEXT // 2
+        reading = _window(session, tokenizer, words[start:end])
+        parts.append(
+            Reading(
+                reading.boundary[first:last],
+                reading.step[first:last],
+                reading.intent[first:last],
+                reading.tag[first:last],
+            )
+        )
+        if end == len(words):
+            break
+        start = end - _CONTEXT
+    return Reading(*(np.concatenate([getattr(part, name) for part in parts]) for name in _HEADS))
+
+
+_HEADS = ("boundary", "step", "intent", "tag")
+
+
+def _window(session: Any, tokenizer: Any, words: list[str]) -> Reading:
+    encoding = tokenizer.encode([word or "?" for word in words], is_pretokenized=True)
+    ids = np.array([encoding.ids], dtype=np.int64)
+    logits = session.run(list(_HEADS), {"input_ids": ids, "attention_mask": np.ones_like(ids)})
+    first = {}
+    for place, word in enumerate(encoding.word_ids):
+        if word is not None:
+            first.setdefault(word, place)
+    places = [first.get(word, 0) for word in range(len(words))]
+    return Reading(*(_softmax(scores[0][places]) for scores in logits))
+
+
+def _softmax(scores: Scores) -> Scores:
+    raised = np.exp(scores - scores.max(axis=1, keepdims=True))
+    result: Scores = raised / raised.sum(axis=1, keepdims=True)
+    return result
+
+
+@cache
+def _loaded() -> tuple[Any, Any, int]:
+    import onnxruntime
+    from tokenizers import Tokenizer
+
+    folder = files("stovescript.models").joinpath("speech")
+    options = onnxruntime.SessionOptions()
+    options.intra_op_num_threads = 2
+    options.log_severity_level = 3
+    session = onnxruntime.InferenceSession(
+        folder.joinpath("model.onnx").read_bytes(), options, providers=["CPUExecutionProvider"]
+    )
+    tokenizer = Tokenizer.from_str(folder.joinpath("tokenizer.json").read_text(encoding="utf-8"))
+    tokenizer.no_padding()
+    tokenizer.no_truncation()
+    return session, tokenizer, json.loads(folder.joinpath("labels.json").read_text(encoding="utf-8"))["window"]

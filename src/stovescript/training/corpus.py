@@ -1,0 +1,355 @@
+"""Annotated talks: the `.said` markup and its `.gold.toml`, read, checked, and spoken into caption files.
+
+A `.said` file holds one clause per line: ``intent @label| words with {food:spans} marked``. A leading ``+``
+says that the clause goes on with the sentence of the line before. ``~ 40`` is a silence of 40 seconds,
+``! [music]`` a caption artefact, ``# …`` a remark. Run ``python -m tests.accuracy.corpus FILE…`` to check files.
+"""
+
+import re
+import sys
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+TALKS = Path(__file__).parents[2] / "fixtures" / "talks"
+INTENTS = ("does", "states", "alternative", "not-done", "announce", "chat", "promise", "tip")
+LABELS = (
+    "food", "amount", "size", "prep", "vessel", "appliance", "program", "level", "temp", "time", "cue", "action",
+)  # fmt: skip
+KINDS = (
+    "unmeasured", "vague", "unused", "conflict", "total_mismatch", "no_temperature", "no_time", "temperature_unit",
+    "no_servings", "no_size", "no_release", "no_doneness", "promise", "safety", "order", "title",
+    "alternative_unmeasured",
+)  # fmt: skip
+LINE = re.compile(r"(?P<more>\+?)(?P<intent>[a-z-]+)\s*(?P<label>@\w+)?\s*\|\s*(?P<text>.+)")
+SPAN = re.compile(r"\{(?P<label>[a-z]+):(?P<words>[^{}]+)\}")
+
+
+class Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid")
+
+
+class GoldAmount(Strict):
+    low: float
+    high: float
+    unit: str = ""
+    approximate: bool = False
+
+
+class GoldSpan(Strict):
+    low: float
+    high: float
+
+
+class GoldPackage(Strict):
+    count: float
+    size: GoldAmount | None = None
+
+
+class GoldUse(Strict):
+    amount: GoldAmount | None = None
+    step: str | None = None
+
+
+class GoldAlternative(Strict):
+    name: str
+    amount: GoldAmount | None = None
+
+
+class GoldIngredient(Strict):
+    name: str
+    also: list[str] = []
+    component: str | None = None
+    optional: bool = False
+    preparation: list[str] = []
+    package: GoldPackage | None = None
+    uses: list[GoldUse] = Field(min_length=1)
+    total: GoldAmount | None = None
+    alternatives: list[GoldAlternative] = []
+
+
+class GoldTemperature(Strict):
+    low: float
+    high: float
+    unit: Literal["F", "C", "gas mark"]
+    unit_said: bool = True
+
+
+class GoldSetting(Strict):
+    step: str
+    appliance: str | None = None
+    program: str | None = None
+    level: str | None = None
+    temperature: GoldTemperature | None = None
+    seconds: GoldSpan | None = None
+    release: str | None = None
+
+
+class GoldStep(Strict):
+    id: str
+    text: str
+
+
+class GoldTime(Strict):
+    what: str
+    span: GoldSpan
+
+
+class GoldNote(Strict):
+    at: str
+    text: str
+
+
+class GoldSetAside(Strict):
+    name: str
+    why: Literal["not used", "alternative", "another dish", "chat"]
+
+
+class GoldGap(Strict):
+    kind: Literal[KINDS]  # type: ignore[valid-type]
+    about: str
+    at: str | None = None
+
+
+class GoldSpeech(Strict):
+    voice: str
+    captions: Literal["vtt", "rolling", "srt", "sbv", "text"]
+    words_per_minute: float = Field(ge=80, le=230)
+
+
+class Gold(Strict):
+    speech: GoldSpeech
+    title: str | None = None
+    servings: GoldAmount | None = None
+    total: GoldSpan | None = None
+    ingredients: list[GoldIngredient] = Field(min_length=1)
+    steps: list[GoldStep] = Field(min_length=1)
+    settings: list[GoldSetting] = []
+    times: list[GoldTime] = []
+    variations: list[GoldNote] = []
+    tips: list[GoldNote] = []
+    promises: list[GoldNote] = []
+    set_aside: list[GoldSetAside] = []
+    gaps: list[GoldGap] = []
+
+
+@dataclass(frozen=True)
+class Span:
+    label: str
+    start: int  # word index over the whole talk, end exclusive
+    end: int
+
+
+@dataclass(frozen=True)
+class Clause:
+    intent: str
+    label: str | None
+    start: int
+    end: int
+    new_sentence: bool
+
+
+@dataclass(frozen=True)
+class Said:
+    """One annotated talk: its words with times in seconds, clauses, spans and draft-level gold."""
+
+    stem: str
+    words: tuple[str, ...]
+    starts: tuple[float, ...]
+    ends: tuple[float, ...]
+    clauses: tuple[Clause, ...]
+    spans: tuple[Span, ...]
+    noise: tuple[tuple[int, str], ...]  # artefact shown before the word of that index
+    gold: Gold
+
+    def at(self, label: str) -> float:
+        """Seconds at which the clause with this label starts."""
+        return self.starts[next(c.start for c in self.clauses if c.label == label)]
+
+
+class CorpusError(Exception):
+    """A line of an annotated talk that breaks the format."""
+
+
+def read_said(path: Path) -> Said:
+    """The annotated talk at PATH (`.said`), with the `.gold.toml` beside it. Raises CorpusError."""
+    try:
+        gold = Gold.model_validate(tomllib.loads(path.with_name(path.stem + ".gold.toml").read_text("utf-8")))
+    except (OSError, tomllib.TOMLDecodeError, ValidationError) as error:
+        raise CorpusError(f"{path.with_suffix('.gold.toml')}: {error}") from None
+    words: list[str] = []
+    starts: list[float] = []
+    ends: list[float] = []
+    clauses: list[Clause] = []
+    spans: list[Span] = []
+    noise: list[tuple[int, str]] = []
+    clock = 0.8
+    letters_per_second = gold.speech.words_per_minute / 60 * 5.2
+    for number, raw in enumerate(path.read_text("utf-8").splitlines(), 1):
+        line = raw.strip()
+        if not line or line.startswith("#"):
+            continue
+        if line.startswith("~"):
+            clock += float(line[1:])
+            continue
+        if line.startswith("!"):
+            noise.append((len(words), line[1:].strip()))
+            continue
+        found = LINE.fullmatch(line)
+        if not found or found["intent"] not in INTENTS:
+            raise CorpusError(f"{path}:{number}: not a clause line (intents: {', '.join(INTENTS)}): {line[:60]}")
+        first = len(words)
+        for label, text in _pieces(found["text"]):
+            if label and label not in LABELS:
+                raise CorpusError(f"{path}:{number}: unknown span {label!r} (spans: {', '.join(LABELS)})")
+            tokens = text.split()
+            if label:
+                spans.append(Span(label, len(words), len(words) + len(tokens)))
+            for token in tokens:
+                if "{" in token or "}" in token:
+                    raise CorpusError(f"{path}:{number}: stray brace in {token!r}")
+                words.append(token)
+                starts.append(clock)
+                clock += (len(token) + 1) / letters_per_second
+                ends.append(clock)
+        clock += 0.12
+        label = found["label"][1:] if found["label"] else None
+        clauses.append(Clause(found["intent"], label, first, len(words), not found["more"]))
+    said = Said(
+        path.stem, tuple(words), tuple(starts), tuple(ends), tuple(clauses), tuple(spans), tuple(noise), gold
+    )
+    _check(said, path)
+    return said
+
+
+def _pieces(text: str) -> list[tuple[str, str]]:
+    pieces, last = [], 0
+    for match in SPAN.finditer(text):
+        pieces += [("", text[last : match.start()]), (match["label"], match["words"])]
+        last = match.end()
+    return [*pieces, ("", text[last:])]
+
+
+def _check(said: Said, path: Path) -> None:
+    """Raises CorpusError where gold and words disagree."""
+    labels = [clause.label for clause in said.clauses if clause.label]
+    problems = [f"label @{label} is used twice" for label in set(labels) if labels.count(label) > 1]
+    gold = said.gold
+    steps = {step.id for step in gold.steps}
+    wanted = steps | {note.at for note in [*gold.variations, *gold.tips, *gold.promises]}
+    wanted |= {gap.at for gap in gold.gaps if gap.at}
+    problems += [f"gold names @{label}, no clause has it" for label in wanted - set(labels)]
+    named = {setting.step for setting in gold.settings}
+    named |= {use.step for ingredient in gold.ingredients for use in ingredient.uses if use.step}
+    problems += [f"gold names step {step!r}, which [[steps]] lacks" for step in named - steps]
+    heard = " ".join(said.words).lower()
+    for ingredient in gold.ingredients:
+        stems = [name.lower()[:-1].rstrip("e") for name in [ingredient.name, *ingredient.also]]
+        if not any(stem in heard for stem in stems):
+            problems.append(
+                f"ingredient {ingredient.name!r} is not in the words; add what the captions show to `also`"
+            )
+    names = {name.lower() for i in gold.ingredients for name in [i.name, *i.also]}
+    for gap in gold.gaps:
+        if gap.kind in {"unmeasured", "vague", "unused", "conflict", "total_mismatch"}:
+            if gap.about.lower() not in names:
+                problems.append(f"gap {gap.kind}: about {gap.about!r} must be an ingredient's name")
+    foods = sum(span.label == "food" for span in said.spans)
+    if foods < len(gold.ingredients):
+        problems.append(f"only {foods} food spans are marked for {len(gold.ingredients)} ingredients")
+    if not any(clause.intent == "does" for clause in said.clauses):
+        problems.append("no clause has intent does")
+    if problems:
+        raise CorpusError("\n".join(f"{path}: {problem}" for problem in problems))
+
+
+def captions(said: Said) -> tuple[str, str]:
+    """(suffix, file text) of the talk as a caption file in the style its gold names."""
+    return _WRITERS[said.gold.speech.captions](said)
+
+
+def _blocks(said: Said, size: int) -> list[tuple[float, float, str]]:
+    """Blocks of about `size` characters that ignore sentence ends, as automatic captions do."""
+    noise = dict(said.noise)
+    blocks: list[tuple[float, float, str]] = []
+    line: list[str] = []
+    start = said.starts[0]
+    for index, word in enumerate(said.words):
+        silent = index and said.starts[index] - said.ends[index - 1] > 4
+        if line and (silent or index in noise or len(" ".join(line)) + len(word) > size):
+            blocks.append((start, said.ends[index - 1], " ".join(line)))
+            line = []
+        if index in noise:
+            blocks.append((said.starts[index], said.starts[index], noise[index]))
+        if not line:
+            start = said.starts[index]
+        line.append(word)
+    blocks.append((start, said.ends[-1], " ".join(line)))
+    return blocks
+
+
+def _clock(seconds: float, mark: str = ".") -> str:
+    milliseconds = round(seconds * 1000)
+    return (
+        f"{milliseconds // 3_600_000:02}:{milliseconds // 60_000 % 60:02}:"
+        f"{milliseconds // 1000 % 60:02}{mark}{milliseconds % 1000:03}"
+    )
+
+
+def _vtt(said: Said) -> tuple[str, str]:
+    cues = [f"{_clock(a)} --> {_clock(b + 0.01)}\n{text}\n" for a, b, text in _blocks(said, 60)]
+    return ".vtt", "WEBVTT\nKind: captions\nLanguage: en\n\n" + "\n".join(cues)
+
+
+def _rolling(said: Said) -> tuple[str, str]:
+    """Two-line automatic captions: each cue shows the line before again, as players roll them."""
+    cues, before = [], " "
+    for start, end, text in _blocks(said, 38):
+        cues.append(f"{_clock(start)} --> {_clock(end + 0.01)} align:start position:0%\n{before}\n{text}\n")
+        before = text
+    return ".vtt", "WEBVTT\n\n" + "\n".join(cues)
+
+
+def _srt(said: Said) -> tuple[str, str]:
+    cues = [
+        f"{number}\n{_clock(a, ',')} --> {_clock(b + 0.01, ',')}\n{text}\n"
+        for number, (a, b, text) in enumerate(_blocks(said, 70), 1)
+    ]
+    return ".srt", "\n".join(cues)
+
+
+def _sbv(said: Said) -> tuple[str, str]:
+    cues = [f"{_clock(a)[1:]},{_clock(b + 0.01)[1:]}\n{text}\n" for a, b, text in _blocks(said, 64)]
+    return ".sbv", "\n".join(cues)
+
+
+def _text(said: Said) -> tuple[str, str]:
+    lines = [f"[{int(a) // 60}:{int(a) % 60:02}] {text}" for a, _, text in _blocks(said, 160)]
+    return ".txt", "\n".join(lines) + "\n"
+
+
+_WRITERS = {"vtt": _vtt, "rolling": _rolling, "srt": _srt, "sbv": _sbv, "text": _text}
+
+
+def main(paths: list[str]) -> int:
+    """Check the named files; print one line each."""
+    failed = 0
+    for path in map(Path, paths):
+        try:
+            said = read_said(path)
+        except CorpusError as error:
+            failed += 1
+            print(error)
+        else:
+            print(
+                f"{path}: {len(said.words)} words, {len(said.clauses)} clauses, {len(said.spans)} spans, "
+                f"{len(said.gold.ingredients)} ingredients, {len(said.gold.gaps)} gaps, {said.ends[-1] / 60:.1f} min"
+            )
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,206 @@
+"""Fine-tunes a small pretrained encoder to cut, tag and understand clauses; exports it as int8 ONNX.
+
+One encoder, four heads read at the first piece of each word: the boundary before it, whether a method step
+starts, the clause's intent, and the span tag.
+"""
+
+import json
+import random
+import time
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+import torch
+from tokenizers import Tokenizer
+from torch import Tensor, nn
+from transformers import BertModel
+
+from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
+from stovescript.training.examples import IGNORE, Example, varied, window, windows
+
+WINDOW = 190  # words
+HEADS = {"boundary": len(BOUNDARIES), "step": 2, "intent": len(INTENTS), "tag": len(TAGS)}
+WEIGHTS = {"boundary": 1.0, "step": 0.5, "intent": 1.0, "tag": 1.5}
+
+
+class Tagger(nn.Module):
+    """The encoder with its four heads."""
+
+    def __init__(self, encoder: BertModel) -> None:
+        super().__init__()
+        self.encoder = encoder
+        self.dropout = nn.Dropout(0.15)
+        width = encoder.config.hidden_size
+        self.heads = nn.ModuleDict({name: nn.Linear(width, size) for name, size in HEADS.items()})
+
+    def forward(self, input_ids: Tensor, attention_mask: Tensor) -> tuple[Tensor, ...]:
+        """Logits of each head, shape (batch, pieces, labels)."""
+        hidden = self.encoder(input_ids=input_ids, attention_mask=attention_mask).last_hidden_state
+        hidden = self.dropout(hidden)
+        return tuple(head(hidden) for head in self.heads.values())
+
+
+def train(
+    talks: Sequence[Example],
+    base: Path,
+    epochs: int = 40,
+    batch: int = 16,
+    rate: float = 5e-5,
+    seed: int = 7,
+    device: str = "cpu",
+    held_out: Sequence[Example] = (),
+    noise: bool = True,
+) -> tuple[Tagger, Tokenizer]:
+    """A tagger fine-tuned on the talks from the encoder in folder `base`; prints a line per ten epochs."""
+    torch.manual_seed(seed)
+    chance = random.Random(seed)
+    tokenizer = Tokenizer.from_file(str(base / "tokenizer.json"))
+    tokenizer.no_padding()
+    tokenizer.no_truncation()
+    encoder = BertModel.from_pretrained(str(base), add_pooling_layer=False, torch_dtype=torch.float32)
+    model = Tagger(encoder).to(device)
+    slow = [p for n, p in model.named_parameters() if n.startswith("encoder")]
+    fast = [p for n, p in model.named_parameters() if not n.startswith("encoder")]
+    optimizer = torch.optim.AdamW(
+        [{"params": slow, "lr": rate}, {"params": fast, "lr": rate * 20}], weight_decay=0.01
+    )
+    per_epoch = sum(-(-len(talk.words) // WINDOW) + 1 for talk in talks)
+    steps = max(1, epochs * per_epoch // batch)
+    schedule = torch.optim.lr_scheduler.OneCycleLR(
+        optimizer, max_lr=[rate, rate * 20], total_steps=steps + 1, pct_start=0.1
+    )
+    lengths = [len(talk.words) for talk in talks]
+    started = time.time()
+    running = 0.0
+    for step in range(steps):
+        model.train()
+        picked = chance.choices(range(len(talks)), weights=lengths, k=batch)
+        examples = [window(talks[i], WINDOW, chance) for i in picked]
+        if noise:
+            examples = [varied(example, chance) for example in examples]
+        ids, mask, targets = collate(examples, tokenizer, device)
+        with torch.autocast(device_type=device.split(":")[0], dtype=torch.bfloat16, enabled=device != "cpu"):
+            logits = model(ids, mask)
+        loss = torch.zeros((), device=device)
+        for (name, weight), scores in zip(WEIGHTS.items(), logits, strict=True):
+            loss = loss + weight * nn.functional.cross_entropy(
+                scores.float().flatten(0, 1), targets[name].flatten(), ignore_index=IGNORE, label_smoothing=0.05
+            )
+        optimizer.zero_grad()
+        loss.backward()
+        nn.utils.clip_grad_norm_(model.parameters(), 1.0)
+        optimizer.step()
+        schedule.step()
+        running += float(loss.detach())
+        if (step + 1) % max(1, steps // 8) == 0:
+            note = f"step {step + 1}/{steps} loss {running / max(1, steps // 8):.3f} {time.time() - started:.0f} s"
+            print(note + (f" {evaluate(model, held_out, tokenizer, device)}" if held_out else ""), flush=True)
+            running = 0.0
+    return model, tokenizer
+
+
+def collate(
+    examples: Sequence[Example], tokenizer: Tokenizer, device: str
+) -> tuple[Tensor, Tensor, dict[str, Tensor]]:
+    """Piece ids, mask and, per head, targets at the first piece of each word (IGNORE elsewhere)."""
+    rows, firsts = [], []
+    for example in examples:
+        encoding = tokenizer.encode(example.words, is_pretokenized=True)
+        rows.append(encoding.ids[:512])
+        seen: set[int] = set()
+        first: list[tuple[int, int]] = []
+        for place, word in enumerate(encoding.word_ids[:512]):
+            if word is not None and word not in seen:
+                seen.add(word)
+                first.append((place, word))
+        firsts.append(first)
+    longest = max(map(len, rows))
+    ids = torch.zeros(len(rows), longest, dtype=torch.long)
+    mask = torch.zeros(len(rows), longest, dtype=torch.long)
+    targets = {name: torch.full((len(rows), longest), IGNORE) for name in HEADS}
+    for number, (row, first, example) in enumerate(zip(rows, firsts, examples, strict=True)):
+        ids[number, : len(row)] = torch.tensor(row)
+        mask[number, : len(row)] = 1
+        for place, word in first:
+            for name in HEADS:
+                targets[name][number, place] = getattr(example, name)[word]
+        # the first word of a window may lie inside a clause: nothing is known before it
+        if example.boundary[0] == 0 and first:
+            targets["boundary"][number, first[0][0]] = IGNORE
+    return ids.to(device), mask.to(device), {name: target.to(device) for name, target in targets.items()}
+
+
+@torch.no_grad()
+def evaluate(model: Tagger, talks: Iterable[Example], tokenizer: Tokenizer, device: str) -> str:
+    """Word-level scores on talks: boundary and sentence F1, step F1, intent accuracy, span F1."""
+    model.eval()
+    hits: dict[str, list[int]] = {name: [0, 0, 0] for name in ("boundary", "sentence", "step", "span")}
+    right = total = 0
+    for talk in talks:
+        for part in windows(talk, WINDOW):
+            ids, mask, targets = collate([part], tokenizer, device)
+            boundary, step, intent, tag = (scores.argmax(-1)[0] for scores in model(ids, mask))
+            gold = {name: target[0] for name, target in targets.items()}
+            known = gold["intent"] != IGNORE
+            right += int((intent[known] == gold["intent"][known]).sum())
+            total += int(known.sum())
+            at = gold["boundary"] != IGNORE
+            _count(hits["boundary"], boundary[at] > 0, gold["boundary"][at] > 0)
+            _count(hits["sentence"], boundary[at] == 2, gold["boundary"][at] == 2)
+            at = gold["step"] != IGNORE
+            _count(hits["step"], step[at] == 1, gold["step"][at] == 1)
+            mine, true = _spans(tag[known].tolist()), _spans(gold["tag"][known].tolist())
+            hits["span"][0] += len(mine & true)
+            hits["span"][1] += len(mine)
+            hits["span"][2] += len(true)
+    scores = " ".join(
+        f"{name} {2 * both / max(1, mine + true):.3f}" for name, (both, mine, true) in hits.items()
+    )
+    return f"{scores} intent {right / max(1, total):.3f}"
+
+
+def _count(hits: list[int], mine: Tensor, true: Tensor) -> None:
+    hits[0] += int((mine & true).sum())
+    hits[1] += int(mine.sum())
+    hits[2] += int(true.sum())
+
+
+def _spans(tags: Sequence[int]) -> set[tuple[int, int, str]]:
+    spans, start, label = set(), 0, ""
+    for place, number in enumerate([*tags, 0]):
+        name = TAGS[number]
+        if label and name != f"I-{label}":
+            spans.add((start, place, label))
+            label = ""
+        if name.startswith("B-"):
+            start, label = place, name[2:]
+    return spans
+
+
+def export(model: Tagger, base: Path, target: Path, figures: dict[str, object]) -> None:
+    """Writes model.onnx (int8 per channel), tokenizer.json and labels.json into `target`."""
+    from onnxruntime.quantization import QuantType, quantize_dynamic
+
+    target.mkdir(parents=True, exist_ok=True)
+    model = model.to("cpu").eval()
+    full = target / "full.onnx"
+    example = torch.ones(1, 8, dtype=torch.long)
+    axes = {name: {0: "batch", 1: "pieces"} for name in ("input_ids", "attention_mask", *HEADS)}
+    torch.onnx.export(
+        model,
+        (example, example),
+        str(full),
+        input_names=["input_ids", "attention_mask"],
+        output_names=list(HEADS),
+        dynamic_axes=axes,
+        opset_version=17,
+        dynamo=False,
+    )
+    quantize_dynamic(str(full), str(target / "model.onnx"), per_channel=True, weight_type=QuantType.QInt8)
+    full.unlink()
+    (target / "tokenizer.json").write_bytes((base / "tokenizer.json").read_bytes())
+    (target / "labels.json").write_text(
+        json.dumps({"boundary": BOUNDARIES, "intent": INTENTS, "tag": TAGS, "window": WINDOW, **figures}, indent=1)
+        + "\n",
+        encoding="utf-8",
+    )

@@ -1,0 +1,1 @@
+"""The scorecard: how well drafts match annotated talks, field by field."""
