@@ -2,7 +2,8 @@
 
 from stovescript.measure import find_quantities
 from stovescript.speech.heard import Clause, Heard
-from stovescript.speech.listen import mentions_in, plain
+from stovescript.speech.listen import mentions_in
+from stovescript.speech.words import plain
 from stovescript.talk import Talk, Word
 from tests.accuracy.corpus import Said
 
@@ -14,14 +15,13 @@ def heard_by_annotator(said: Said) -> Heard:
     tokens = tuple(plain(word) for word in said.words)
     quantities = tuple(find_quantities(list(said.words)))
     spans = [(span.label, span.start, span.end) for span in said.spans]
-    steps = {step.id for step in said.gold.steps}
     clauses = tuple(
         Clause(
             c.start,
             c.end,
             c.intent,
             c.new_sentence,
-            c.label in steps,
+            c.label in said.steps,
             mentions_in(c.start, c.end, spans, quantities, tokens),
         )
         for c in said.clauses

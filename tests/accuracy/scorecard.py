@@ -14,7 +14,15 @@ A = TypeVar("A")
 B = TypeVar("B")
 STEP_SECONDS = 15.0
 NEAR_SECONDS = 40.0
-_UNITS = {"tin": "can", "packet": "package", "piece": "", "whole": "", "rib": "stalk", "heads": "head", "pack": "package"}
+_UNITS = {
+    "tin": "can",
+    "packet": "package",
+    "piece": "",
+    "whole": "",
+    "rib": "stalk",
+    "heads": "head",
+    "pack": "package",
+}
 
 
 @dataclass
@@ -130,9 +138,7 @@ def _amounts(pairs: Sequence[tuple[GoldIngredient, Ingredient]], misses: list[st
     tally = Tally()
     for gold, draft in pairs:
         size = max(len(gold.uses), len(draft.uses))
-        right = sum(
-            same_amount(mine.amount, true.amount) for mine, true in zip(draft.uses, gold.uses, strict=False)
-        )
+        right = sum(same_amount(mine.amount, true.amount) for mine, true in zip(draft.uses, gold.uses, strict=False))
         tally.right += right
         tally.drafted += size
         tally.true += size

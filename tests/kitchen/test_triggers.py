@@ -1,4 +1,4 @@
-"""Triggers: each row's invented example is matched by its own phrase, in its direction and scope (ConText)."""
+"""Triggers (ConText): each row's invented example is matched by its phrase, in its direction and scope."""
 
 from collections import Counter
 
@@ -26,10 +26,7 @@ def _example(trigger: Trigger) -> tuple[list[str], list[int]]:
 def test_example_is_matched_in_direction_and_scope(trigger: Trigger) -> None:
     words, target = _example(trigger)
     assert target, "an example shows its target in brackets"
-    assert any(
-        match.trigger is trigger and set(match.reach) & set(target) == set(target)
-        for match in matches(words)
-    )
+    assert any(match.trigger == trigger and set(target) <= set(match.reach) for match in matches(words))
 
 
 def test_closed_sets() -> None:
@@ -61,7 +58,9 @@ def test_scope_ends_at_a_terminator(clause: str, category: str, acted_on: str) -
     assert " ".join(words[at] for at in first.reach) == acted_on
 
 
-@pytest.mark.parametrize("clause", ["ten minutes or until golden", "turn it without breaking it", "no problem"])
+@pytest.mark.parametrize(
+    "clause", ["ten minutes or until golden", "turn it without breaking it", "no problem"]
+)
 def test_pseudo_trigger_blocks_the_shorter_one(clause: str) -> None:
     assert {match.trigger.category for match in matches(clause.split())} <= {"pseudo", "refer"}
 

@@ -63,10 +63,7 @@ def test_said(text: str) -> None:
 
 
 def test_a_name_that_labels_three_lines_is_a_speaker() -> None:
-    assert (
-        said(vtt("Maria: stir", "Joan: why", "Maria: because", "Maria: look"))
-        == "stir Joan: why because look"
-    )
+    assert said(vtt("Maria: stir", "Joan: why", "Maria: because", "Maria: look")) == "stir Joan: why because look"
 
 
 def test_accents_are_composed() -> None:

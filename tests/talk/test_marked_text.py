@@ -39,6 +39,8 @@ LAYOUTS = [
     ),
     ("a name above the text", "Maria 0:05\nstir the pot\n\nMaria 0:20\nnow two cups\n"),
     ("a name and a bracketed mark", "Maria (0:05):\nstir the pot\n\nMaria (0:20):\nnow two cups\n"),
+    ("a name before the mark", "**Maria** [0:05]: stir the pot\n\n**Joan** [0:20]: now two cups\n"),
+    ("ranges in words", "0:05 to 0:10 stir the pot\n0:20 to 0:25 now two cups\n"),
     ("a header of settings", "---\ntitle: soup\n---\n[0:05] stir the pot\n[0:20] now two cups\n"),
     ("headings between", "[0:05] stir the pot\n\n## The flour\n\n[0:20] now two cups\n"),
     ("emphasis and links", "[0:05] *stir* the [pot](https://pot.example)\n[0:20] now **two cups**\n"),

@@ -140,9 +140,7 @@ def test_a_file_that_may_not_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyP
     assert "permissions" in complaint(error)
 
 
-@pytest.mark.parametrize(
-    ("head", "tells"), [(GOOD, "larger than 50 MB"), (b"\x1aE\xdf\xa3", "this is a video file")]
-)
+@pytest.mark.parametrize(("head", "tells"), [(GOOD, "larger than 50 MB"), (b"\x1aE\xdf\xa3", "this is a video file")])
 def test_a_file_too_large_is_refused_by_its_size(tmp_path: Path, head: bytes, tells: str) -> None:
     file = tmp_path / "long.vtt"
     with file.open("wb") as stream:

@@ -81,10 +81,7 @@ def test_a_speakers_own_repeats_stay(case: str, cues: list[str]) -> None:
 
 
 def test_a_long_line_shown_twice_is_said_once() -> None:
-    assert (
-        said(vtt("now we add the flour", "now we add the flour", "and rest"))
-        == "now we add the flour and rest"
-    )
+    assert said(vtt("now we add the flour", "now we add the flour", "and rest")) == "now we add the flour and rest"
 
 
 def test_a_line_said_again_after_a_pause_stays() -> None:

@@ -30,5 +30,5 @@ def test_an_outside_reader_sees_the_same_blocks() -> None:
     outside = webvtt.from_buffer(io.StringIO(FILE), format="sbv")
     assert [(cue.start, cue.end, cue.text) for cue in read(FILE, "a.sbv").cues] == [
         (cue.start_time.in_milliseconds() / 1000, cue.end_time.in_milliseconds() / 1000, cue.text)
-        for cue in outside
+        for cue in outside.captions
     ]

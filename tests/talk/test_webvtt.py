@@ -134,5 +134,5 @@ def test_cues_are_the_blocks_as_written() -> None:
 def test_an_outside_reader_sees_the_same_cues() -> None:
     text = vtt("so today", "we make &amp; eat", "<i>soup</i>\nand bread")
     assert [(cue.start, cue.end, cue.text) for cue in read(text).cues] == [
-        (cue.start_in_seconds, cue.end_in_seconds, cue.raw_text) for cue in webvtt.from_string(text)
+        (cue.start_in_seconds, cue.end_in_seconds, cue.raw_text) for cue in webvtt.from_string(text).captions
     ]

@@ -6,8 +6,8 @@ from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import UnitError, convert
+from stovescript.recipe.amounts import is_package, is_vague
 from stovescript.recipe.draft import Amount, Draft, Ingredient, Use
-from stovescript.recipe.world import PACKAGES, VAGUE
 from stovescript.speech.heard import Heard
 
 
@@ -50,7 +50,7 @@ def vague(draft: Draft, heard: Heard) -> Iterator[Question]:
     """An ingredient with an amount that a stranger can't measure."""
     for ingredient in draft.ingredients:
         for use in ingredient.uses:
-            if use.amount is None or use.amount.unit not in VAGUE or _to_taste(use):
+            if use.amount is None or not is_vague(use.amount) or _to_taste(use):
                 continue
             yield Question(
                 "vague",
@@ -114,7 +114,7 @@ def total_mismatch(draft: Draft, heard: Heard) -> Iterator[Question]:
 def package_size(draft: Draft, heard: Heard) -> Iterator[Question]:
     """A can, packet or jar whose size was not said."""
     for ingredient in draft.ingredients:
-        units = {use.amount.unit for use in ingredient.uses if use.amount} & PACKAGES
+        units = {use.amount.unit for use in ingredient.uses if use.amount and is_package(use.amount.unit)}
         if units and not (ingredient.package and ingredient.package.size):
             unit = sorted(units)[0]
             yield Question(
@@ -155,5 +155,3 @@ def _same(a: Amount, b: Amount) -> bool:
             return False
         low, high = b.low, b.high
     return low <= a.high * 1.02 and a.low <= high * 1.02
-
-

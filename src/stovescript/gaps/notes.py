@@ -31,7 +31,11 @@ def promise(draft: Draft, heard: Heard) -> Iterator[Question]:
     """Something that viewers were told they would find in the post."""
     for note in draft.promises:
         yield Question(
-            "promise", "should", note.text, f"You told viewers: “{note.text}”. What should the post say?", note.evidence
+            "promise",
+            "should",
+            note.text,
+            f"You told viewers: “{note.text}”. What should the post say?",
+            note.evidence,
         )
 
 

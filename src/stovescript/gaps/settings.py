@@ -8,7 +8,16 @@ from stovescript.recipe.draft import Draft, Step
 from stovescript.recipe.events import actions_of
 from stovescript.speech.heard import Clause, Heard
 
-_HOT = {"oven", "air fryer", "grill", "smoker", "deep fryer", "toaster oven", "sous vide circulator", "broiler"}
+_HOT = {
+    "oven",
+    "air fryer",
+    "grill",
+    "smoker",
+    "deep fryer",
+    "toaster oven",
+    "sous vide circulator",
+    "broiler",
+}
 _LEVELS = {"stovetop", "induction hob", "hot plate"}
 
 
@@ -127,7 +136,9 @@ def no_release(draft: Draft, heard: Heard) -> Iterator[Question]:
     under = [
         (step, setting)
         for step, setting in settings
-        if setting.appliance and "pressure" in setting.appliance and setting.program not in ("sauté", "keep warm", "slow cook")
+        if setting.appliance
+        and "pressure" in setting.appliance
+        and setting.program not in ("sauté", "keep warm", "slow cook")
     ]
     under = [pair for pair in under if pair[1].seconds or pair[1].program]
     if not under or any(setting.release for _, setting in settings):
@@ -158,8 +169,7 @@ def no_doneness(draft: Draft, heard: Heard) -> Iterator[Question]:
         if any(
             c.labelled("cue") or c.labelled("temp")
             for c in heard.clauses
-            if c.intent in ("does", "states", "tip")
-            and step.start <= heard.talk.words[c.start].start <= step.end + 45
+            if c.intent in ("does", "states", "tip") and step.start <= heard.talk.words[c.start].start <= step.end + 45
         ):
             continue
         names = ", ".join(by_id[i].name for i in step.ingredients[:2]) or "it"
@@ -171,5 +181,3 @@ def no_doneness(draft: Draft, heard: Heard) -> Iterator[Question]:
             step.evidence[:1],
             step=step.id,
         )
-
-

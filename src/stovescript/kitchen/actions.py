@@ -7,9 +7,45 @@ from functools import cache
 from .tables import listed, rows
 
 KINDS = frozenset(
-    """add bake blend check close coat combine cook cool cover cut divide drain dry-heat fry grease heat line
-    marinate melt open preheat pressure reduce release remove rest rise season serve shape store taste transfer
-    turn wash wet-heat""".split()
+    {
+        "add",
+        "bake",
+        "blend",
+        "check",
+        "close",
+        "coat",
+        "combine",
+        "cook",
+        "cool",
+        "cover",
+        "cut",
+        "divide",
+        "drain",
+        "dry-heat",
+        "fry",
+        "grease",
+        "heat",
+        "line",
+        "marinate",
+        "melt",
+        "open",
+        "preheat",
+        "pressure",
+        "reduce",
+        "release",
+        "remove",
+        "rest",
+        "rise",
+        "season",
+        "serve",
+        "shape",
+        "store",
+        "taste",
+        "transfer",
+        "turn",
+        "wash",
+        "wet-heat",
+    }
 )
 
 

@@ -1,7 +1,7 @@
 """Appliances, the programs, levels and releases they have, and the settings a cookable step needs on each.
 
-Two tables: ``appliances`` has a row for each appliance; ``settings`` has a row for each program, level, power,
-speed, release or whistle count with the ways it is said, for the appliances that have it.
+Two tables: ``appliances`` has a row for each appliance; ``settings`` has a row for each program, level,
+power, speed, release or whistle count with the ways it is said, for the appliances that have it.
 """
 
 from collections import defaultdict
@@ -47,7 +47,7 @@ class Appliance:
 
     @property
     def ambiguous_range(self) -> Range | None:
-        """Numbers that are a setting in °F as well as in °C here, so that a bare number must be asked about."""
+        """Numbers that are a setting in °F as well as in °C here: said bare, one must be asked about."""
         if self.fahrenheit is None or self.celsius is None:
             return None
         low, high = max(self.fahrenheit[0], self.celsius[0]), min(self.fahrenheit[1], self.celsius[1])
@@ -124,7 +124,7 @@ def by_form() -> Mapping[str, Appliance]:
 
 @cache
 def by_unsure_form() -> Mapping[str, tuple[Appliance, ...]]:
-    """Lower-case form that may mean several → the candidates: "grill" → broiler, outdoor grill, electric grill."""
+    """Lower-case form that may mean several → the candidates: "grill" → broiler, outdoor grill, ..."""
     found: dict[str, tuple[Appliance, ...]] = {}
     for appliance in appliances():
         for form in appliance.unsure_forms:
@@ -134,7 +134,7 @@ def by_unsure_form() -> Mapping[str, tuple[Appliance, ...]]:
 
 @cache
 def settings_of(appliance: str) -> Mapping[str, ApplianceSetting]:
-    """Lower-case spoken form → the setting it names on the appliance of that name (empty where it has none)."""
+    """Lower-case spoken form → the setting it names on that appliance; empty where it has none."""
     return _settings_by_appliance().get(appliance, {})
 
 

@@ -1,7 +1,8 @@
 """Doneness cues: the words that open one ("until", "once") and the heads that follow ("golden", "reads 165").
 
-A cue is an opener with a head near behind it; a row of role ``whole`` is a cue without an opener ("a skewer comes
-out clean"). ``#`` in a phrase stands for a number as it was said, and the number takes its place in ``written``.
+A cue is an opener with a head near behind it; a row of role ``whole`` is a cue without an opener ("a skewer
+comes out clean"). ``#`` in a phrase stands for a number as it was said, and the number takes its place in
+``written``.
 """
 
 from collections.abc import Mapping
@@ -18,7 +19,7 @@ SENSES = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Cue:
-    """One part of a doneness cue: the opener "till", written "until"; the head "nice and brown", "browned"."""
+    """One part of a cue: the opener "till", written "until"; the head "nice and brown", written "browned"."""
 
     phrase: str
     role: str

@@ -1,9 +1,9 @@
 """Safe temperatures and times, and the cautions a page must carry; all of it defers to official guidance.
 
-A caution (table ``cautions``) is due where one of its conditions (table ``caution_conditions``, one row each) holds.
-A condition holds where each of its filled columns does: of ``foods`` (names or categories), ``allergens`` (US),
-``appliances``, ``programs`` (names of settings), ``kinds`` (of actions) and ``words`` (phrases said) at least one is
-there; of ``without`` (phrases said) none is.
+A caution (table ``cautions``) is due where one of its conditions (table ``caution_conditions``, one row each)
+holds. A condition holds where each of its filled columns does: of ``foods`` (names or categories),
+``allergens`` (US), ``appliances``, ``programs`` (names of settings), ``kinds`` (of actions) and ``words``
+(phrases said) at least one is there; of ``without`` (phrases said) none is.
 """
 
 import re
@@ -105,11 +105,9 @@ def cautions() -> tuple[Caution, ...]:
 
 def due(scene: Scene) -> tuple[Caution, ...]:
     """The cautions of which a condition holds in a scene, in the table's order."""
-    said = " ".join(["", *re.findall(r"[\w'’-]+", scene.text.lower()), ""])
+    said = " ".join(["", *re.findall(r"[\w'\u2019-]+", scene.text.lower()), ""])
     return tuple(
-        caution
-        for caution in cautions()
-        if any(_holds(condition, scene, said) for condition in caution.when)
+        caution for caution in cautions() if any(_holds(condition, scene, said) for condition in caution.when)
     )
 
 

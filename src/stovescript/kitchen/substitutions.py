@@ -1,4 +1,4 @@
-"""What may stand in for what, in which amount; also weights and pan areas by which such a swap is reckoned."""
+"""What may stand in for what, in which amount; also the weights and pan areas to reckon such a swap by."""
 
 from dataclasses import dataclass
 from functools import cache
@@ -8,7 +8,7 @@ from .tables import rows
 
 @dataclass(frozen=True, slots=True)
 class Substitution:
-    """``have_amount`` of what a cook has does for ``instead_amount`` of what the recipe asks: see the note."""
+    """``have_amount`` of what a cook has does for ``instead_amount`` of what a recipe asks; see the note."""
 
     have: str
     have_amount: float

@@ -1,7 +1,7 @@
 """Trigger phrases that say how a clause is meant: not used, an alternative, another dish, chat, a promise ...
 
-The method is ConText (Harkema, Dowling, Thornblade and Chapman, 2009): a trigger is a row of data with a category,
-the direction in which it acts, the scope of its action in words, and terminators that end the scope early.
+The method is ConText (Harkema, Dowling, Thornblade and Chapman, 2009): a trigger is a row of data with a
+category, the direction in which it acts, the scope of its action in words, and terminators that end it early.
 A row of category ``pseudo`` is a longer phrase that blocks the trigger inside it: "or until" holds no "or".
 """
 
@@ -13,9 +13,25 @@ from functools import cache
 from .tables import listed, rows
 
 CATEGORIES = frozenset(
-    """alternative announce chat correction filler not_used optional other_dish promise pseudo recap refer taste
-    tip yield""".split()
+    {
+        "alternative",
+        "announce",
+        "chat",
+        "correction",
+        "filler",
+        "not_used",
+        "optional",
+        "other_dish",
+        "promise",
+        "pseudo",
+        "recap",
+        "refer",
+        "taste",
+        "tip",
+        "yield",
+    }
 )
+_MARKS = '.,;:!?"()[]\u201c\u201d\u2026'
 DIRECTIONS = frozenset({"backward", "both", "forward"})
 
 
@@ -36,7 +52,7 @@ class Trigger:
 
 @dataclass(frozen=True, slots=True)
 class TriggerMatch:
-    """A trigger found at words ``start`` up to, not including, ``end``; ``reach`` holds the words it acts on."""
+    """A trigger at the words from ``start`` up to, not with, ``end``; ``reach`` are the words it acts on."""
 
     trigger: Trigger
     start: int
@@ -83,8 +99,8 @@ def matches(clause: Sequence[str]) -> list[TriggerMatch]:
 
 
 def normal(word: str) -> str:
-    """A word as triggers compare it: lower case, no apostrophe, no mark at its ends ("Don’t," is "dont")."""
-    return word.lower().replace("’", "").replace("'", "").strip(".,;:!?\"()[]“”…")
+    """A word as triggers compare it: lower case, no apostrophe, no mark at its ends ("Don't," is "dont")."""
+    return word.lower().replace("\u2019", "").replace("'", "").strip(_MARKS)
 
 
 @cache

@@ -1,6 +1,7 @@
 """Turns a value of one unit into another unit of the same dimension."""
 
 from functools import cache
+from itertools import pairwise
 
 from stovescript.errors import StovescriptError
 from stovescript.kitchen.tables import rows
@@ -42,7 +43,7 @@ def _to_fahrenheit(value: float, scale: str) -> float:
         return value
     if scale == "C":
         return value * 9 / 5 + 32
-    return _between(value, [(mark, heat) for mark, heat in oven_marks()])
+    return _between(value, list(oven_marks()))
 
 
 def _from_fahrenheit(value: float, scale: str) -> float:
@@ -61,7 +62,7 @@ def oven_marks() -> tuple[tuple[float, float], ...]:
 
 def _between(x: float, points: list[tuple[float, float]]) -> float:
     """The value at ``x`` on the line through the two points around it. Raises UnitError outside them all."""
-    for (left, low), (right, high) in zip(points, points[1:], strict=False):
+    for (left, low), (right, high) in pairwise(points):
         if left <= x <= right:
             return low + (x - left) * (high - low) / (right - left)
     raise UnitError(f"{x:g} lies outside the oven marks, which go from {points[0][0]:g} to {points[-1][0]:g}.")

@@ -7,7 +7,6 @@ from .vocabulary import UnitPhrase, vocabulary
 from .words import Words
 
 PLAIN_MEASURES = frozenset({"volume", "mass", "time", "length", "temperature"})
-ABBREVIATION_OF_ONE_LETTER = 1
 
 
 def food_word(words: Words, i: int) -> bool:
@@ -51,8 +50,7 @@ def half_can_stand(words: Words, i: int, number: Number) -> bool:
     if number.kind != "fraction":
         return True
     atoms = words.atoms
-    after = atoms[number.end].text
-    if after in vocabulary().words["no_half_after"] or after == "and" and atoms[number.end + 1].text == "half":
+    if atoms[number.end].text in vocabulary().words["no_half_after"] or words.phrase("and_half", number.end):
         return False
     return not (number.end == i + 1 and i and atoms[i - 1].text in vocabulary().words["no_half_before"])
 
@@ -67,17 +65,19 @@ def idle_of(words: Words, i: int) -> bool:
     return words.atoms[i + 1].text == "course" or bool(words.phrase("not_counted", i + 1))
 
 
-def package_can_stand(words: Words, phrase: UnitPhrase, end: int) -> bool:
-    """A package after its size: "15 ounce can", not "15 ounces can be"."""
+def package_can_stand(words: Words, phrase: UnitPhrase, end: int, size: Unit) -> bool:
+    """A package after its size: "15 ounce can", not "15 ounces can be", "six quart pot"."""
     after = words.atoms[end].text
+    if phrase.unit.name == "pot" and not (size.system == "metric" and after == "of"):
+        return False
     if phrase.words == ("can",) and after in vocabulary().words["verb_after_can"]:
         return False
-    return after not in vocabulary().words["no_unit_after"]
+    return not _is_compound(words, phrase, end)
 
 
 def sized_piece(words: Words, phrase: UnitPhrase, end: int, size: Unit) -> bool:
     """ "six ounce fillets", "two pound head": a piece that is bought by weight."""
-    if words.atoms[end].text in vocabulary().words["no_unit_after"]:
+    if _is_compound(words, phrase, end):
         return False
     return size.dimension == "mass" and phrase.unit.name not in ("part", "leaf", "stick of butter")
 
@@ -97,13 +97,15 @@ def unit_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: N
         return False
     if unit.dimension == "time":
         return _time_can_stand(words, phrase, i, end, number)
+    if said in ("mil", "mils"):
+        return number is not None and (unit.dimension == "length") == (after.text in rules["length_after"])
     if unit.dimension in PLAIN_MEASURES:
         if unit.name == "cup" and number is None and _is_place(words, i, end):
             return False
         if after.text == "of" and unit.dimension != "length" and idle_of(words, end):
             return False
-        return after.text not in rules["no_unit_after"] or len(phrase.words) > 1 or phrase.short or number is not None
-    if after.text in rules["no_unit_after"]:
+        return number is not None or phrase.short or not (_is_compound(words, phrase, end) or after.text == "cake")
+    if _is_compound(words, phrase, end):
         return False
     if said == "can" and after.text in rules["verb_after_can"]:
         return False
@@ -112,9 +114,7 @@ def unit_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: N
     if number is None:
         if _is_place(words, i, end):
             return False
-        return unit.name not in rules["needs_of"] or after.text == "of" or (
-            unit.name not in rules["content_will_do"] and False
-        )
+        return unit.name not in rules["needs_of"] or after.text == "of"
     if unit.name in rules["needs_of_number"]:
         if after.text == "of" or "break" in after.roles or "comma" in after.roles:
             return True
@@ -122,6 +122,15 @@ def unit_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: N
     if said == "can" and number.low > 1 and number.kind != "fraction":
         return after.text == "of" or not after.text[:1].isalpha()
     return True
+
+
+def _is_compound(words: Words, phrase: UnitPhrase, end: int) -> bool:
+    """ "can opener", "strip steak", "sheet pan": the unit's word is the first half of another word."""
+    if not phrase.singular:
+        return False
+    after = words.atoms[end].text
+    rules = vocabulary().words
+    return after in rules["no_unit_after"] or (phrase.unit.dimension != "package" and after in rules["no_piece_after"])
 
 
 def _is_place(words: Words, i: int, end: int) -> bool:
@@ -154,9 +163,9 @@ def _time_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: 
         j -= 1
     before = atoms[j].text if j >= 0 else ""
     if single and (number is None or number.kind in ("ones", "digits")):
-        if before in rules["per_before"] or words.phrase_before("per_before", j + 1):
+        if words.phrase_before("per_before", j + 1):
             return False
-        if unit.name in ("minute", "second", "day") and before in rules["idle_before"]:
+        if unit.name in ("minute", "second", "day") and words.phrase_before("idle_before", j + 1):
             return False
         if unit.name == "day" and number is not None and before not in ("for", "about", "least", "to", "or", "within"):
             return False

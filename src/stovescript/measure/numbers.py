@@ -132,6 +132,8 @@ def _few(words: Words, i: int) -> Number | None:
     assert word is not None
     low, high, end = word.low, word.high, j + 1
     times = atoms[end].number
+    if low == high == 2 and times and times.kind == "ones" and times.low == 3:
+        return Number(low, times.high, end + 1, "few", approximate=True)  # "a couple three"
     if times and times.kind in ("hundred", "thousand", "dozen"):
         low, high, end = low * times.low, high * times.low, end + 1
     return Number(low, high, end, "few", approximate=True)
@@ -238,7 +240,8 @@ def _below_hundred(words: Words, i: int) -> tuple[float, int] | None:
         return _low(atom), i + 1
     if kind == "tens":
         after = words.atoms[i + 1]
-        if _kind(after) == "ones" and _low(after) > 0:
+        # "twenty two hundred" are two numbers, 20 and 200 (or "two twenty" and "two hundred")
+        if _kind(after) == "ones" and _low(after) > 0 and _kind(words.atoms[i + 2]) != "hundred":
             return _low(atom) + _low(after), i + 2
         return _low(atom), i + 1
     return None

@@ -1,60 +1,55 @@
-"""Two numbers for one amount: "three to four tablespoons", "six, six and a half ounces", "a minute or two".
-
-Spoken numbers also stand side by side without a word between, and then mean one of three things:
-a range ("ten fifteen minutes"), one number ("four twenty five") or a count and a size ("two six ounce steaks").
-"""
+"""Two numbers for one amount: "three to four tablespoons", "a minute or two", "two pounds maybe two and a half"."""
 
 from dataclasses import replace
 
 from . import following
 from .dimensions import by_fraction, shape
-from .numbers import Number, read_number, shorthand
-from .temperatures import degrees_after, fan_after, heat_near
-from .terms import Size, Term, packages, read_term, same_unit, unit_after, with_unit
-from .vocabulary import COMMA, DASH, UnitPhrase, vocabulary
+from .numbers import fraction_after_and, read_number
+from .packages import packed_at
+from .saidunits import unit_phrases
+from .sidebyside import NEAR, side_by_side
+from .temperatures import fan_after
+from .terms import Term, read_term, same_unit, with_unit
+from .vocabulary import COMMA, DASH
 from .words import Words
 
-NEAR = 2.1
-"""Two numbers side by side are the ends of a range up to this ratio: two three, five ten."""
+WIDEST = 12.0
+"""A range whose second number has no unit of its own spans at most this ratio."""
+ONE_SCALE = 1.6
+""" "350 or 375 degrees" is a range; "180 or 350 fahrenheit" are two scales."""
 
 
 def read_range(words: Words, i: int) -> Term | None:
     """The term at atom i, or the range that begins there."""
     between = words.phrase("range_between", i)
     if between:
-        term = _from_to(words, i, between, {"and"})
-        if term is not None:
-            return term
+        return _from_to(words, i, between, "range_and")
     opened = words.phrase("range_from", i)
-    if opened and not between:
-        return _from_to(words, i, opened, {"to", "-", "up to"})
-    if between:
-        return None
+    if opened:
+        return _from_to(words, i, opened, "range_to")
     term = _one(words, i)
-    if term is None:
-        return None
-    while True:
+    while term is not None:
         longer = _next_end(words, term)
         if longer is None:
-            return term
+            break
         term = longer
+    return term
 
 
-def _from_to(words: Words, i: int, opened: int, joints: set[str]) -> Term | None:
+def _from_to(words: Words, i: int, opened: int, joint: str) -> Term | None:
     """ "between one and two", "from ten to fifteen minutes": both ends must be there."""
     start = words.phrase("approx_before", opened) or opened
     first = _one(words, start)
-    if first is None or words.atoms[first.end].text not in joints:
+    after = words.phrase(joint, first.end) if first else 0
+    if first is None or not after:
         return None
-    after = first.end + 1
     about = words.phrase("approx_before", after)
     second = _one(words, about or after)
     joined = _join(words, first, second, certain=True) if second else None
     if joined is None:
         return None
-    joined.start = i
-    joined.approximate |= bool(about) or start > opened
-    return joined
+    approximate = joined.approximate or bool(about) or start > opened
+    return replace(joined, start=i, approximate=approximate)
 
 
 def _one(words: Words, i: int) -> Term | None:
@@ -67,256 +62,145 @@ def _one(words: Words, i: int) -> Term | None:
     by = shape(words, i)
     if by is not None:
         sides, unit, end = by
-        if unit is not None and unit.dimension != "length":
-            return None
         return Term(i, end, min(sides), max(sides), "digits", unit=unit, sides=sides)
     term = read_term(words, i)
     if term is None or not term.bare or term.of_one or term.of_whole or term.number in ("few", "dozen", "fraction"):
         return term
-    return _side_by_side(words, term) or term
+    return side_by_side(words, term) or term
 
 
 def _sets_off_number(words: Words, i: int) -> bool:
     """ "a nine inch pan", "an eight by eight": the article belongs to the pan, not to the number."""
     if words.atoms[i].text == "another" or read_number(words, i) is not None:
         return False
-    return read_number(words, i + 1) is not None and packages(words, i + 1) is None
-
-
-def _side_by_side(words: Words, first: Term) -> Term | None:
-    """Reads a second number right after the bare number ``first``; None where they are two things."""
-    atoms = words.atoms
-    comma = atoms[first.end].text == COMMA
-    start = first.end + comma
-    if "article" in atoms[start].roles:
-        return None
-    second = read_number(words, start)
-    if second is None or second.kind in ("few", "dozen") or second.low <= 0:
-        return None
-    low, high = first.low, second.low
-    if low == high and not comma:
-        again = with_unit(words, start, second)  # "two two cups": said twice
-        return replace(again, start=first.start) if again and not again.bare else None
-    found = unit_after(words, second.end, second)
-    if not comma:
-        short = _short(words, first, second, found)
-        if short is not None:
-            return short
-        sized = _count_and_size(words, first, second, found)
-        if sized is not None:
-            return sized
-    if high >= 100 and high % 100 == 0 and first.number in ("ones", "teen") and low < high / 100 <= low * NEAR:
-        low *= 100  # six seven hundred grams
-    if not low < high <= low * NEAR:
-        return None
-    heat = degrees_after(words, second.end, high, second.kind)
-    if found is None and heat is None and (comma or following.counted(words, second.end) != "food"):
-        return None
-    if found and found[0].unit.dimension == "length" and _counts_pieces(words, first, found):
-        return None
-    run = _counting(words, first, second)
-    if run is not None:
-        return run
-    last = with_unit(words, start, second)
-    if last is None:
-        return None
-    return replace(last, start=first.start, low=low, high=last.high)
-
-
-def _counts_pieces(words: Words, first: Term, found: tuple[UnitPhrase, int, bool]) -> bool:
-    """ "one two inch piece": the first number counts, the second measures."""
-    return first.low == 1 and words.atoms[found[1]].text in vocabulary().words["piece_noun"]
-
-
-def _counting(words: Words, first: Term, second: Number) -> Term | None:
-    """ "one two three tablespoons", counted aloud as they go in, is three."""
-    if first.low != 1 or second.low != 2:
-        return None
-    value, end = 2.0, second.end
-    start = end
-    while True:
-        following_number = read_number(words, end)
-        if following_number is None or following_number.low != value + 1:
-            break
-        start, end, value = end, following_number.end, value + 1
-    if value < 3:
-        return None
-    last = read_number(words, start)
-    term = with_unit(words, start, last) if last else None
-    return replace(term, start=first.start) if term and not term.bare else None
-
-
-def _short(words: Words, first: Term, second: Number, found: tuple[UnitPhrase, int, bool] | None) -> Term | None:
-    """ "four twenty five", "one fifty ml": one number in short form, where what follows allows it."""
-    whole = shorthand(words, first.start, Number(first.low, first.high, first.end, first.number))
-    if whole is None:
-        return None
-    near = second.low <= first.low * NEAR
-    heat = degrees_after(words, whole.end, whole.low, "short") is not None or fan_after(words, whole.end) > 0
-    if not heat:
-        found = unit_after(words, whole.end, whole)
-        if found is not None:
-            phrase = found[0]
-            unit = phrase.unit
-            if unit.dimension == "length" or near:
-                return None
-            if unit.dimension == "time" and (phrase.singular or second.low <= 3 * first.low):
-                return None
-            if unit.dimension in ("volume", "mass") and unit.system != "metric" and phrase.singular:
-                return None
-        elif near and not heat_near(words, first.start):
-            return None
-        elif words.glued(whole.end) and words.atoms[whole.end].text == DASH:
-            return None
-    return with_unit(words, first.start, whole)
-
-
-def _count_and_size(
-    words: Words, first: Term, second: Number, found: tuple[UnitPhrase, int, bool] | None
-) -> Term | None:
-    """ "two six ounce chicken breasts": so many of that weight each."""
-    if found is None or first.number not in ("ones", "teen", "digits") or not first.low.is_integer():
-        return None
-    phrase, end, _ = found
-    ounces = phrase.unit.dimension == "mass"
-    if not ounces or not (phrase.singular or phrase.short) or second.low == 1:
-        return None
-    if phrase.short and not words.glued(end - 1) and first.number != "digits":
-        return None
-    if not following.food_word(words, end):
-        return None
-    plural = any(
-        words.atoms[k].text.endswith("s") for k in range(end, end + 4) if following.food_word(words, k)
-    ) or first.low == 1
-    if not plural:
-        return None
-    size = Size(second.low, second.high, phrase.unit, second.end - 1, end)
-    return Term(first.start, end, first.low, first.high, first.number, size=size)
+    return read_number(words, i + 1) is not None and packed_at(words, i + 1) is None
 
 
 def _next_end(words: Words, term: Term) -> Term | None:
     """The range that goes on after ``term``; None where it is complete."""
     if term.sides or term.of_whole or term.of_one or (term.size is not None and term.unit is None):
         return None
-    atoms = words.atoms
-    comma = atoms[term.end].text == COMMA
-    j = term.end + comma
-    joint = words.phrase("range", j)
+    comma = words.atoms[term.end].text == COMMA
+    i = term.end + comma
+    joint = words.phrase("range", i)
     if joint:
-        soft = words.phrase("range_soft", j) == joint
-        about = words.phrase("approx_before", joint)
-        second = _one(words, about or joint)
-        if second is None:
-            return None
-        if words.atoms[j].text == "or" and fan_after(words, second.end) and second.scale is None:
-            return None  # "180 or 160 fan" are two settings
-        joined = _join(words, term, second, certain=not soft, word=atoms[j].text)
-        if joined is not None:
-            joined.approximate |= bool(about)
-        return joined
-    if term.bare and not comma:
-        return None
-    second = _one(words, j)
-    if second is None and term.unit is not None:
-        second = _unit_again(words, term, j)
-    if second is None or (comma and second.number == "bare"):
-        return None
+        return _after_joint(words, term, i, joint)
     if term.bare:
+        return None
+    second = _one(words, i) or _unit_again(words, term, i)
+    if second is None or (second.unit is not None and second.unit is not term.unit):
         return None
     if second.bare and following.counted(words, second.end) != "nothing":
         return None
-    if second.unit is not None and second.unit is not term.unit:
-        return None
+    if _counts_on(term, second):
+        return replace(term, low=second.low, high=second.high, end=second.end, counted_aloud=True)
     joined = _join(words, term, second, certain=False)
     return joined if joined is not None and joined.high <= term.high * NEAR else None
 
 
+def _after_joint(words: Words, term: Term, i: int, joint: int) -> Term | None:
+    """The range whose parting words, such as "to" or "or maybe", stand at [i, joint)."""
+    about = words.phrase("approx_before", joint)
+    second = _one(words, about or joint) or _unit_again(words, term, joint)
+    if second is None:
+        return None
+    word = words.atoms[i].text
+    if word == "or" and second.scale is None and fan_after(words, second.end):
+        return None  # "180 or 160 fan" are two settings
+    certain = words.phrase("range_soft", i) != joint
+    joined = _join(words, term, second, certain=certain, word=word)
+    if joined is not None:
+        joined.approximate |= bool(about)
+    return joined
+
+
+def _counts_on(term: Term, second: Term) -> bool:
+    """ "one cup two cups three cups", counted as they go in: the last number is the amount."""
+    begun = term.low == 1 or term.counted_aloud
+    return begun and second.unit is term.unit and second.number == "ones" and term.high + 1 == second.low
+
+
 def _unit_again(words: Words, term: Term, i: int) -> Term | None:
     """ "a cup cup and a half": the unit again without its number."""
-    from .numbers import fraction_after_and
-
-    assert term.unit is not None
-    for phrase in words.atoms[i].units:
-        end = i + len(phrase.words)
+    for phrase, end in unit_phrases(words, i):
         tail = fraction_after_and(words, end)
-        if phrase.unit is term.unit and len(phrase.words) == 1 and tail and term.high == 1:
+        if phrase.unit is term.unit and tail and term.high == 1:
             return Term(i, tail[1], 1 + tail[0], 1 + tail[0], "bare", unit=phrase.unit)
     return None
 
 
 def _join(words: Words, first: Term, second: Term, *, certain: bool, word: str = "to") -> Term | None:
     """The range from ``first`` to ``second`` in the unit of the first; None where they are two amounts."""
-    if second.sides or second.of_whole or second.of_one or first.of_one or first.of_whole or first.sides:
+    if second.sides or second.of_whole or second.of_one:
         return None
     if first.scale is not None or second.scale is not None:
-        return _join_heat(words, first, second, word)
+        return _join_heat(first, second, word)
+    low = _hundreds(first, second)
+    if first.unit is not None and second.unit is not None and first.unit is not second.unit:
+        return _join_units(first, second, word)
+    if not low < second.high:
+        return None
+    approximate = first.approximate or second.approximate
     if first.unit is None and second.unit is None:
-        if second.number == "fraction" and second.ordinal and first.number != "fraction":
+        if second.ordinal and first.number != "fraction":
             return None
-        low = _hundreds(first, second)
-        if not low < second.high:
+        return replace(
+            first, high=second.high, low=low, end=second.end, number="range", size=second.size,
+            approximate=approximate, ordinal=False,
+        )  # fmt: skip
+    if first.unit is None:
+        if first.number == "dozen" or second.number == "bare":
             return None
-        size = second.size
-        joined = replace(first, low=low, high=second.high, end=second.end, number="range", size=size)
-    elif first.unit is None:
-        low = _hundreds(first, second)
-        if not low < second.high or first.number == "dozen" or second.number == "bare":
-            return None
-        joined = replace(second, start=first.start, low=low, approximate=first.approximate or second.approximate)
-    elif second.unit is None:
-        if first.size is not None and second.size is None and not certain:
+        return replace(second, start=first.start, low=low, approximate=approximate)
+    if second.unit is None:
+        if first.size is not None and not certain:
             return None
         if word == "or" and second.number == "digits" and following.counted(words, second.end) == "food":
+            return None  # "1 cup or 2 eggs"
+        if first.high == first.low and second.high > first.low * WIDEST:
             return None
-        if not first.low < second.high or (first.high == first.low and second.high / first.low > 12):
-            return None
-        joined = replace(same_unit(second, first.unit), start=first.start, low=first.low, size=first.size)
-    elif first.unit is second.unit:
-        if not first.low < second.high:
-            return None
-        joined = replace(first, high=second.high, end=second.end, size=first.size or second.size)
-    else:
-        return _join_units(first, second, word)
-    joined.approximate = first.approximate or second.approximate
-    joined.ordinal = False
-    return joined
+        second = same_unit(second, first.unit)
+        return replace(second, start=first.start, low=low, size=first.size, approximate=approximate, ordinal=False)
+    return replace(
+        first, high=second.high, end=second.end, size=first.size or second.size, approximate=approximate
+    )  # fmt: skip
 
 
 def _join_units(first: Term, second: Term, word: str) -> Term | None:
     """ "a teaspoon to a tablespoon", "45 minutes to an hour": two units of one dimension."""
     one, other = first.unit, second.unit
-    assert one is not None and other is not None
-    if one.factor is None or other.factor is None or one.dimension != other.dimension:
+    if one is None or other is None or one.dimension != other.dimension or first.size or second.size:
         return None
-    if word != "to" and word != DASH and one.dimension != "time":
+    if one.factor is None or other.factor is None:
         return None
+    if word not in ("to", DASH) and one.dimension != "time":
+        return None  # "a teaspoon or a tablespoon" are two choices
     high = second.high * other.factor / one.factor
-    if not first.low < high or first.size or second.size:
+    if not first.low < high:
         return None
     return replace(first, high=high, end=second.end, approximate=first.approximate or second.approximate)
 
 
-def _join_heat(words: Words, first: Term, second: Term, word: str) -> Term | None:
-    """ "325 to 350 degrees"; but "180 celsius or 350 fahrenheit" and "180 or 160 fan" are two settings."""
+def _join_heat(first: Term, second: Term, word: str) -> Term | None:
+    """ "325 to 350 degrees"; but "180 celsius or 350 fahrenheit" are two settings."""
     if first.unit is not None or second.unit is not None:
         return None
     low = _hundreds(first, second)
-    if not low < second.high:
+    if not low < second.high or (first.scale and second.scale and first.scale != second.scale):
         return None
-    if first.scale and second.scale != first.scale and second.scale is not None:
+    if word == "or" and second.high > ONE_SCALE * low:
         return None
-    if second.scale and not first.scale and second.scale != first.scale and first.scale is not None:
-        return None
-    if word == "or" and second.high > 1.6 * low:
-        return None  # "180 or 350 fahrenheit"
+    approximate = first.approximate or second.approximate
     scale = second.scale or first.scale or ""
-    return replace(first, low=low, high=second.high, end=second.end, scale=scale, number="range")
+    return replace(
+        first, low=low, high=second.high, end=second.end, scale=scale, number="range", approximate=approximate
+    )  # fmt: skip
 
 
 def _hundreds(first: Term, second: Term) -> float:
     """The lower end: "two" in "two to three hundred" is two hundred."""
-    top = second.high
-    if first.number in ("ones", "digits") and second.number == "hundred" and first.low < 10 and top % 100 == 0:
-        if first.low < top / 100 and not (first.unit or first.scale):
-            return first.low * 100
+    hundreds = second.high / 100
+    plain = first.number in ("ones", "digits") and first.bare and first.low < 10
+    if plain and second.number == "hundred" and hundreds.is_integer() and first.low < hundreds:
+        return first.low * 100
     return first.low

@@ -11,13 +11,12 @@ EXACT = 1e-6
 TIMES = ("week", "day", "hour", "minute", "second")
 
 
-def to_text(
-    what: Quantity | float, high: float | None = None, unit: str = "", *, approximate: bool = False
-) -> str:
+def to_text(what: Quantity | float, high: float | None = None, unit: str = "", *, approximate: bool = False) -> str:
     """The quantity in words and digits, or the values given: ``to_text(1.5, unit="cup")`` is "1 1/2 cups".
 
     Parts are written as halves, thirds, quarters, eighths and sixteenths, or else with three decimals;
-    what is printed so is read back by ``find_quantities`` as the same value, unit and kind.
+    what is printed so is read back by ``find_quantities`` as the same value, unit and kind (a count needs its
+    food after it).
     """
     if not isinstance(what, Quantity):
         return _about(_with_unit(what, what if high is None else high, unit), approximate, unit)
@@ -96,20 +95,18 @@ def _heat(quantity: Quantity) -> str:
 
 
 def _time(low: float, high: float) -> str:
-    """Seconds as "1 hour 15 minutes", "20 to 25 minutes", "45 minutes to 1 hour"."""
+    """Seconds as "1 hour 15 minutes", "20 to 25 minutes", "1 1/2 to 2 hours"."""
     if low == high:
         return _one_time(low)
-    name, factor = _time_unit(low, high)
-    if _neat(low / factor) and _neat(high / factor):
-        return _with_unit(low / factor, high / factor, name)
-    return f"{_one_time(low)} to {_one_time(high)}"
+    name, factor = _shared_unit(low, high)
+    return _with_unit(low / factor, high / factor, name)
 
 
-def _time_unit(low: float, high: float) -> tuple[str, float]:
-    """The largest unit that both ends fill, one and a half hours being 90 minutes below two hours."""
+def _shared_unit(low: float, high: float) -> tuple[str, float]:
+    """The largest unit of time in which both ends are whole or halves, and its seconds."""
     for name in TIMES:
         factor = units()[name].factor or 1.0
-        if low >= factor and (name in ("minute", "second") or _neat(low / factor) and _neat(high / factor)):
+        if low >= factor and _neat(low / factor) and _neat(high / factor):
             return name, factor
     return "second", 1.0
 
@@ -123,14 +120,15 @@ def _one_time(seconds: float) -> str:
     minute, hour, day = (units()[name].factor or 1.0 for name in ("minute", "hour", "day"))
     if seconds >= day and _neat(seconds / day):
         return _with_unit(seconds / day, seconds / day, "day")
-    if seconds >= hour:
-        hours = int(seconds // hour)
-        rest = seconds - hours * hour
-        if rest < EXACT:
-            return _with_unit(hours, hours, "hour")
-        if rest % minute < EXACT:
-            return f"{_with_unit(hours, hours, 'hour')} {_with_unit(rest / minute, rest / minute, 'minute')}"
-        return _with_unit(seconds / minute, seconds / minute, "minute")
+    if seconds >= hour and seconds % minute == 0:
+        return _two_units(seconds, hour, "hour", minute, "minute")
     if seconds >= minute:
-        return _with_unit(seconds / minute, seconds / minute, "minute")
+        return _two_units(seconds, minute, "minute", 1.0, "second")
     return _with_unit(seconds, seconds, "second")
+
+
+def _two_units(seconds: float, large: float, name: str, small: float, small_name: str) -> str:
+    """ "1 hour 15 minutes": ``seconds`` in a large and a small unit."""
+    whole, rest = divmod(seconds, large)
+    text = _with_unit(whole, whole, name)
+    return f"{text} {_with_unit(rest / small, rest / small, small_name)}" if rest > EXACT else text

@@ -59,8 +59,18 @@ class Vocabulary:
 
 
 OPENING_ROLES = frozenset(
-    """article determiner approx_before range_from range_between gas_mark bare_unit overnight not_a_quantity
-    dimension_unit""".split()
+    (
+        "approx_before",
+        "article",
+        "bare_unit",
+        "determiner",
+        "dimension_unit",
+        "gas_mark",
+        "not_a_quantity",
+        "overnight",
+        "range_between",
+        "range_from",
+    )
 )
 
 
@@ -68,8 +78,7 @@ OPENING_ROLES = frozenset(
 def vocabulary() -> Vocabulary:
     """The vocabulary, read once."""
     numbers = {
-        row["word"]: NumberWord(row["kind"], float(row["low"]), float(row["high"]))
-        for row in rows("number_words")
+        row["word"]: NumberWord(row["kind"], float(row["low"]), float(row["high"])) for row in rows("number_words")
     }
     phrases: dict[str, dict[str, list[tuple[str, ...]]]] = {}
     roles: dict[str, set[str]] = {}
@@ -92,10 +101,14 @@ def vocabulary() -> Vocabulary:
     atoms = {
         word: Atom(
             text=word,
+            value=float(word) if word.isdecimal() and word[0] != "0" else None,
             roles=frozenset(roles.get(word, ())),
             number=numbers.get(word),
             units=tuple(sorted(spoken.get(word, ()), key=lambda p: -len(p.words))),
-            opens=word in numbers or word == "point" or bool(OPENING_ROLES & roles.get(word, set())),
+            opens=word in numbers
+            or word == "point"
+            or word.isdecimal()
+            or bool(OPENING_ROLES & roles.get(word, set())),
         )
         for word in {*numbers, *roles, *spoken}
     }

@@ -1,5 +1,7 @@
 """Cuts tokens into atoms: "15-ounce" is 15, ounce; "9x13" is 9, x, 13; "cup." is cup and a sentence's end."""
 
+# ruff: noqa: RUF001 (typographic marks are what captions and pasted lists hold)
+
 import re
 import unicodedata
 from collections.abc import Sequence
@@ -8,6 +10,8 @@ from functools import lru_cache
 from .vocabulary import BREAK, CLOSE, COMMA, DASH, INCH_MARK, OPEN, SLASH, Atom, vocabulary
 
 END = Atom(BREAK, roles=frozenset({"break", "end"}))
+LOOKAHEAD = 10
+"""END atoms after the last, so that a rule may look ahead without asking where the talk ends."""
 MARKS = {
     BREAK: Atom(BREAK, roles=frozenset({"break"})),
     COMMA: Atom(COMMA, roles=frozenset({"comma"})),
@@ -18,8 +22,9 @@ MARKS = {
 }
 TAIL_MARKS = {",": COMMA, ")": CLOSE, "]": CLOSE} | dict.fromkeys(".!?;:…", BREAK)
 HEAD_MARKS = {"(": OPEN, "[": OPEN}
+DEGREE_MARKS = "°º˚"
 QUOTES = "'\"“”‘’`*_<>{}|"
-SYMBOL_WORDS = {"%": "percent", "×": "x"} | dict.fromkeys("°º˚", "degrees") | dict.fromkeys('"″”', INCH_MARK)
+SYMBOL_WORDS = {"%": "percent", "×": "x"} | dict.fromkeys(DEGREE_MARKS, "degrees") | dict.fromkeys('"″”', INCH_MARK)
 ALONE = {"&": "and", "+": "plus", "~": "about", "×": "x", "°": "degrees"}
 
 VULGAR = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
@@ -38,9 +43,9 @@ CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})")  # captions write "four twenty fi
 
 
 class Words:
-    """The atoms of a talk and, for each, the index of its token; three END atoms close the list."""
+    """The atoms of a talk and, for each, the index of its token; END atoms close the list."""
 
-    __slots__ = ("atoms", "tokens", "where")
+    __slots__ = ("atoms", "last", "tokens", "where")
 
     def __init__(self, tokens: Sequence[str]) -> None:
         self.tokens = tokens
@@ -50,8 +55,9 @@ class Words:
             atoms = lex(token)
             self.atoms += atoms
             self.where += [index] * len(atoms)
-        self.atoms += (END, END, END)
-        self.where += [len(tokens)] * 3
+        self.last = len(self.atoms)
+        self.atoms += [END] * LOOKAHEAD
+        self.where += [len(tokens)] * LOOKAHEAD
 
     def said(self, start: int, end: int) -> str:
         """The tokens that hold the atoms [start, end), joined."""
@@ -133,6 +139,8 @@ def _body(text: str) -> list[Atom]:
         pieces = [_word(piece) for piece in re.split("[-–]", text) if piece]
         if pieces and (pieces[0].number or any(p.unit.dimension == "length" for p in pieces[0].units)):
             return pieces
+    if text[0] in DEGREE_MARKS:
+        return [_word("degrees"), *(_body(text[1:]) if len(text) > 1 else [])]
     if text.endswith(("'s", "s'")) and _word(text[:-2]).units:
         return [_word(text[:-2])]
     return [Atom(text)]
@@ -164,7 +172,9 @@ def _written(text: str) -> list[Atom]:
             odd = bool(atoms) and atoms[-1].value is not None and not word.units and not word.roles and not word.number
             atoms.append(Atom(part, roles=frozenset({"odd"})) if odd else word)
         elif kind == "dash":
-            if (not atoms or atoms[-1].value is not None) and text[place : place + 1].strip(VULGAR + "0123456789.") == "":
+            if (not atoms or atoms[-1].value is not None) and text[place : place + 1].strip(
+                VULGAR + "0123456789."
+            ) == "":
                 atoms.append(MARKS[DASH])
         elif part in SYMBOL_WORDS:
             atoms.append(_word(SYMBOL_WORDS[part]))

@@ -16,20 +16,19 @@ KINDS = {"volume": "amount", "mass": "amount", "length": "dimension"}
 LONGEST_UNIT = 8
 
 
-def odd_amount(words: Words, i: int) -> tuple[Quantity | None, int] | None:
-    """The amount at atom i where digits and an unknown unit stand in one token; None for anything else."""
-    atoms = words.atoms
-    if atoms[i].value is None or "odd" not in atoms[i + 1].roles or not words.glued(i + 1):
+def odd_amount(words: Words, i: int) -> Quantity | None:
+    """The amount of the number at atom i with the unknown unit after it in the same token; None if it is none."""
+    value, text = words.atoms[i].value, words.atoms[i + 1].text
+    if value is None or value <= 0:
         return None
-    if len(atoms[i + 1].text) > LONGEST_UNIT or atoms[i + 1].text in vocabulary().words["odd_suffix_noise"]:
+    if len(text) > LONGEST_UNIT or text in vocabulary().words["odd_suffix_noise"]:
         return None
-    value, text = atoms[i].value, atoms[i + 1].text
     read = _library_reading(f"{value:g} {text}")
-    if read is None or value <= 0:
+    if read is None:
         return None
     kind, unit = read
     where = words.where[i]
-    return Quantity(kind, where, where + 1, value, value, unit, False, str(words.tokens[where])), i + 2
+    return Quantity(kind, where, where + 1, value, value, unit, False, words.said(i, i + 2))
 
 
 @cache

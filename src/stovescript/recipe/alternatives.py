@@ -31,7 +31,7 @@ class Aside:
     amount: Quantity | None
 
 
-def asides_of(heard: Heard, keys: Mapping[str, str]) -> list[Aside]:
+def asides_of(heard: Heard, names: Mapping[int, Named], keys: Mapping[str, str]) -> list[Aside]:
     """Foods that are named and are none of the dish's own (`keys`: every name key of those)."""
     numbers = [n for n, clause in enumerate(heard.clauses) if clause.intent in _WHY]
     foods = [m for n in numbers for m in heard.clauses[n].labelled("food")]
@@ -43,17 +43,21 @@ def asides_of(heard: Heard, keys: Mapping[str, str]) -> list[Aside]:
         Aside(number, food, name, measured.get(food.start))
         for number in numbers
         for food in heard.clauses[number].labelled("food")
-        if not is_own(name := name_food(food.text), keys)
+        if not is_own(name := names[food.start], keys)
     ]
 
 
 def is_own(name: Named, keys: Mapping[str, str]) -> bool:
     """True where a name stands for one of the dish's own foods."""
-    return name.key in keys or any(same_food(name.key, key) for key in keys)
+    return name.key in keys or any(same_food(name.said, key) for key in keys)
 
 
 def alternatives_of(
-    heard: Heard, asides: Sequence[Aside], keys: Mapping[str, str], latest: Sequence[tuple[int, str]]
+    heard: Heard,
+    names: Mapping[int, Named],
+    asides: Sequence[Aside],
+    keys: Mapping[str, str],
+    latest: Sequence[tuple[int, str]],
 ) -> dict[str, list[Alternative]]:
     """Alternatives by the key of the ingredient that each replaces.
 
@@ -64,12 +68,12 @@ def alternatives_of(
     for aside in asides:
         if heard.clauses[aside.clause].intent != "alternative":
             continue
-        key = _replaced(heard, aside, keys, latest)
+        key = _replaced(heard, names, aside, keys, latest)
         if key is None or any(a.name == aside.name.said for a in found.get(key, [])):
             continue
         found.setdefault(key, []).append(
             Alternative(
-                name=aside.name.food.name if aside.name.food and _misheard(aside.name) else aside.name.said,
+                name=aside.name.said,
                 amount=as_amount(aside.amount) if aside.amount else None,
                 note=_note(heard, aside),
                 evidence=[clause_heard(heard, aside.clause)],
@@ -78,25 +82,27 @@ def alternatives_of(
     return found
 
 
-def _misheard(name: Named) -> bool:
-    return bool(name.food and name.said in name.food.misheard)
-
-
 def _note(heard: Heard, aside: Aside) -> str | None:
     text = " ".join(heard.tokens[heard.clauses[aside.clause].start : heard.clauses[aside.clause].end])
     return "same amount" if any(phrase in text for phrase in wordlist("same_amount")) else None
 
 
 def _replaced(
-    heard: Heard, aside: Aside, keys: Mapping[str, str], latest: Sequence[tuple[int, str]]
+    heard: Heard,
+    names: Mapping[int, Named],
+    aside: Aside,
+    keys: Mapping[str, str],
+    latest: Sequence[tuple[int, str]],
 ) -> str | None:
     numbers = [aside.clause]
-    if not heard.clauses[aside.clause].new_sentence or aside.clause and heard.clauses[aside.clause - 1].intent == "alternative":
+    if not heard.clauses[aside.clause].new_sentence or (
+        aside.clause and heard.clauses[aside.clause - 1].intent == "alternative"
+    ):
         numbers.append(aside.clause - 1)
     for number in numbers:
         for food in heard.clauses[number].labelled("food"):
-            name = name_food(food.text)
-            own = keys.get(name.key) or next((keys[k] for k in keys if same_food(name.key, k)), None)
+            name = names[food.start]
+            own = keys.get(name.key) or next((keys[k] for k in keys if same_food(name.said, k)), None)
             if own:
                 return own
     before = [key for clause, key in latest if clause <= aside.clause][::-1][:6]

@@ -7,6 +7,7 @@ from stovescript.kitchen.safety import Scene, due
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.alternatives import alternatives_of, asides_of, set_aside_of
+from stovescript.recipe.amounts import is_package, summed
 from stovescript.recipe.draft import (
     Alternative,
     Amount,
@@ -20,39 +21,39 @@ from stovescript.recipe.draft import (
     Step,
     Use,
 )
-from stovescript.recipe.events import Event, actions_of, events_of, names_in
+from stovescript.recipe.events import Event, actions_of, events_of
 from stovescript.recipe.evidence import as_amount, clause_heard, heard_at
 from stovescript.recipe.headline import servings_of, summary_of, title_of
 from stovescript.recipe.method import step_groups, step_text, until_of
+from stovescript.recipe.naming import Named, names_in
 from stovescript.recipe.settings import settings_by_step
 from stovescript.recipe.times import times_of
-from stovescript.recipe.world import PACKAGES, Item, items_of, summed
+from stovescript.recipe.world import Item, items_of
 from stovescript.speech.heard import Heard
 
 
 def assemble(heard: Heard, title: str | None = None) -> Draft:
     """The draft of a talk, without its gaps. `title` overrides the dish's name as heard."""
-    events = events_of(heard)
-    items = [item for item in items_of(events) if _belongs(item)]
+    names = names_in(heard)
+    events = events_of(heard, names)
+    items = [item for item in items_of(events) if _belongs(heard, item)]
     groups = step_groups(heard)
     step_of = {number: f"s{index}" for index, group in enumerate(groups, 1) for number in group}
     settings = settings_by_step(heard, groups)
     keys = {event.name.key: event.key for event in events}
-    asides = asides_of(heard, keys)
-    alternatives = alternatives_of(heard, asides, keys, [(event.clause, event.key) for event in events])
+    asides = asides_of(heard, names, keys)
+    alternatives = alternatives_of(heard, names, asides, keys, [(event.clause, event.key) for event in events])
     ingredients = [
         _ingredient(heard, item, f"i{index}", step_of, alternatives.get(item.key, []))
         for index, item in enumerate(items, 1)
     ]
-    steps = _steps(heard, groups, settings, events, items, ingredients)
+    steps = _steps(heard, names, groups, settings, events, items, ingredients)
     talk = heard.talk
     servings = servings_of(heard)
     return Draft(
         title=title or title_of(heard),
         summary=summary_of(heard),
-        source=Source(
-            file=talk.file, sha256=talk.sha256, seconds=round(talk.seconds, 2), words=len(talk.words)
-        ),
+        source=Source(file=talk.file, sha256=talk.sha256, seconds=round(talk.seconds, 2), words=len(talk.words)),
         servings=servings[0] if servings else None,
         ingredients=ingredients,
         steps=steps,
@@ -82,12 +83,19 @@ def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[S
     return [Caution(text=caution.text, source=caution.source) for caution in due(scene)]
 
 
-def _belongs(item: Item) -> bool:
-    """False for what is made here ("the sauce", "the dough") and named without an amount."""
+def _belongs(heard: Heard, item: Item) -> bool:
+    """False for what is made here ("the sauce"), and for a food that is only talked about and never set out."""
+    if any(event.amounts for event in item.events):
+        return True
     food = item.name.food
     if food and food.dish_like and food.name == item.key:
-        return any(event.amounts for event in item.events)
-    return True
+        return False
+    if item.additions:
+        return True
+    setting_out = wordlist("setting_out")
+    return any(
+        set(heard.tokens[max(0, event.mention.start - 5) : event.mention.start]) & setting_out for event in item.events
+    )
 
 
 def _ingredient(
@@ -116,7 +124,7 @@ def _ingredient(
     food = name.food
     return Ingredient(
         id=id_,
-        name=food.name if food and name.said in food.misheard else name.said,
+        name=name.said,
         component=None,
         optional=_optional(heard, item.events),
         preparation=_preparation(heard, item.events),
@@ -144,7 +152,7 @@ def _total(item: Item, uses: Sequence[Use]) -> Amount | None:
 
 def _package(item: Item) -> Package | None:
     amounts = [a.amount for a in item.additions if a.amount] or ([item.set_out] if item.set_out else [])
-    packed = [amount for amount in amounts if amount.unit in PACKAGES]
+    packed = [amount for amount in amounts if is_package(amount.unit)]
     if not packed:
         return None
     size = item.package_size or packed[0].size
@@ -182,6 +190,7 @@ def _distance(a: int, b: int, c: int, d: int) -> int:
 
 def _steps(
     heard: Heard,
+    named: Mapping[int, Named],
     groups: Sequence[Sequence[int]],
     settings: Sequence[Sequence[object]],
     events: Sequence[Event],
@@ -189,13 +198,7 @@ def _steps(
     ingredients: Sequence[Ingredient],
 ) -> list[Step]:
     id_of = {item.key: ingredient.id for item, ingredient in zip(items, ingredients, strict=True)}
-    name_of = {item.key: ingredient.name for item, ingredient in zip(items, ingredients, strict=True)}
-    names = {start: name.said for start, name in names_in(heard).items()}
-    for event in events:
-        if event.key in name_of and len(event.name.said.split()) > len(name_of[event.key].split()):
-            continue
-        if event.key in name_of and event.name.food and event.name.said in event.name.food.misheard:
-            names[event.mention.start] = name_of[event.key]
+    names = {start: name.said for start, name in named.items()}
     steps: list[Step] = []
     for index, group in enumerate(groups):
         doing = [number for number in group if heard.clauses[number].intent == "does"]
@@ -245,7 +248,11 @@ def _equipment(heard: Heard) -> list[Equipment]:
             if mention.label not in ("vessel", "appliance"):
                 continue
             name = _vessel_name(mention.text)
-            sizes = [s for s in clause.labelled("size") if -1 <= mention.start - s.end <= 4 or 0 <= s.start - mention.end <= 4]
+            sizes = [
+                s
+                for s in clause.labelled("size")
+                if -1 <= mention.start - s.end <= 4 or 0 <= s.start - mention.end <= 4
+            ]
             sizes = [s for s in sizes if s.quantity]
             size = sizes[0].text if sizes else None
             known = found.get(name)
@@ -278,7 +285,9 @@ def _variations(heard: Heard) -> list[Note]:
     result = []
     for note in _notes(heard, "alternative"):
         start, end = note.evidence[0].start, note.evidence[0].end
-        clauses = [c for c in heard.clauses if start <= heard.talk.words[c.start].start < end and c.intent == "alternative"]
+        clauses = [
+            c for c in heard.clauses if start <= heard.talk.words[c.start].start < end and c.intent == "alternative"
+        ]
         whole = any(m.label in ("appliance", "vessel", "program", "time", "temp") for c in clauses for m in c.mentions)
         if whole or any(mark in note.text.lower() for mark in marks) or not any(c.labelled("food") for c in clauses):
             result.append(note)

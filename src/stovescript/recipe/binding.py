@@ -4,12 +4,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from stovescript.kitchen.words import wordlist
+from stovescript.recipe.amounts import rank
 from stovescript.speech.heard import Heard, Mention
 
 _FARTHEST = 14  # tokens between an amount and its food
 _UNBOUND = 9.0  # what leaving an amount without a food costs
-_SENTENCE = 2.5  # what crossing a sentence boundary costs
+_SENTENCE = 2.5  # what crossing back over a sentence boundary costs
+_CLAUSE = 0.3  # and over a clause boundary
+_FORWARD = 4.0  # what crossing forward over a clause boundary costs
+_FORWARD_SENTENCE = 12.0  # and over a sentence boundary
 _SECOND = 2.0  # what a second amount for one mention costs ("two onions, about three cups")
+_SECOND_COUNT = 5.0  # and where neither is a measure
+_UNMEASURED = 1.2  # what passing over a food costs
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,17 +34,14 @@ def bind(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> 
     """
     starts_sentence = [False] * (len(heard.tokens) + 1)
     starts_clause = [False] * (len(heard.tokens) + 1)
-    clause_number = [0] * (len(heard.tokens) + 1)
-    for number, clause in enumerate(heard.clauses):
+    for clause in heard.clauses:
         starts_clause[clause.start] = True
         starts_sentence[clause.start] = clause.new_sentence
-        for token in range(clause.start, clause.end):
-            clause_number[token] = number
     state = {
         token
         for clause in heard.clauses
         for mention in clause.mentions
-        if mention.label in ("prep", "size")
+        if mention.label in ("prep", "size", "amount")
         for token in range(mention.start, mention.end)
     }
     cost = _costs(heard, state, starts_sentence, starts_clause)
@@ -83,12 +86,14 @@ def _costs(
             price += 0.1 if token in state or word in easy else 3.0 if word in parting else 0.7
         for token in range(a + 1 if forward else a, b + 1):
             if starts_sentence[token]:
-                price += _SENTENCE * (2 if forward else 1)
+                price += _FORWARD_SENTENCE if forward else _SENTENCE
             elif starts_clause[token]:
-                price += 1.2 if forward else 0.3
+                price += _FORWARD if forward else _CLAUSE
         if amount.quantity and amount.quantity.kind == "count" and not forward:
             price += 1.0
         unit = amount.quantity.unit if amount.quantity else ""
+        if forward and a < b and heard.tokens[a] == "of":
+            price -= 1.0
         return price + _affinity(unit, food.text)
 
     return cost
@@ -102,6 +107,10 @@ def _affinity(unit: str, food: str) -> float:
     return 0.0
 
 
+def _measures(amount: Mention) -> bool:
+    return amount.quantity is not None and rank(amount.quantity) == 3
+
+
 def _align(
     amounts: list[Mention], foods: list[Mention], cost: Callable[[Mention, Mention], float | None]
 ) -> list[Binding]:
@@ -111,19 +120,20 @@ def _align(
     # best[i][j]: price of placing the first i amounts with the last used food before j; back holds the choice
     best = [[infinite] * (columns + 1) for _ in range(len(amounts) + 1)]
     back: list[list[tuple[int, int | None]]] = [[(0, None)] * (columns + 1) for _ in range(len(amounts) + 1)]
-    best[0] = [0.0] * (columns + 1)
+    best[0] = [_UNMEASURED * j for j in range(columns + 1)]
     for i, amount in enumerate(amounts, 1):
         for j in range(columns + 1):
             price = best[i - 1][j] + _UNBOUND
             best[i][j], back[i][j] = price, (j, None)
-            if j and best[i][j - 1] < best[i][j]:
-                best[i][j], back[i][j] = best[i][j - 1], back[i][j - 1]
+            if j and best[i][j - 1] + _UNMEASURED < best[i][j]:
+                best[i][j], back[i][j] = best[i][j - 1] + _UNMEASURED, back[i][j - 1]
             if not j or (pair := cost(amount, foods[j - 1])) is None:
                 continue
             if best[i - 1][j - 1] + pair < best[i][j]:
                 best[i][j], back[i][j] = best[i - 1][j - 1] + pair, (j - 1, j - 1)
             before = back[i - 1][j]
-            second = best[i - 1][j] + pair + _SECOND
+            both = _measures(amounts[i - 2]) or _measures(amount) if i > 1 else False
+            second = best[i - 1][j] + pair + (_SECOND if both else _SECOND_COUNT)
             if i > 1 and before[1] == j - 1 and amount.start > foods[j - 1].start and second < best[i][j]:
                 best[i][j], back[i][j] = second, (j, j - 1)
     bindings: list[Binding] = []

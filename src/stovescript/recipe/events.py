@@ -1,16 +1,15 @@
 """Everything that happens to a food in the talk, in order: set out, prepared, added, referred to."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
 from stovescript.kitchen.actions import Action, by_form
-from stovescript.kitchen.collectives import collectives
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.binding import Binding, bind
-from stovescript.recipe.naming import Named, gather, name_food, singular
+from stovescript.recipe.naming import Named, collective_of, gather
 from stovescript.speech.heard import Clause, Heard, Mention
 
 PREPARING = frozenset({"cut", "wash", "drain", "divide", "cool"})
@@ -62,19 +61,12 @@ def action_named(text: str) -> Action | None:
     return None
 
 
-def names_in(heard: Heard) -> dict[int, Named]:
-    """The food named at each food mention, by the mention's first token."""
-    return {
-        mention.start: name_food(mention.text)
-        for clause in heard.clauses
-        for mention in clause.labelled("food")
-    }
+def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
+    """The events of the talk's own dish, in order: clauses that do or state, and what pronouns stand for.
 
-
-def events_of(heard: Heard) -> list[Event]:
-    """The events of the talk's own dish, in order: clauses that do or state, and what pronouns stand for."""
+    `names` gives the food named at each food mention's first token.
+    """
     own = [number for number, clause in enumerate(heard.clauses) if clause.intent in ("does", "states")]
-    names = names_in(heard)
     foods = [m for n in own for m in heard.clauses[n].labelled("food")]
     amounts = [
         m
@@ -83,9 +75,18 @@ def events_of(heard: Heard) -> list[Event]:
         if m.quantity and m.quantity.kind in ("amount", "package", "count", "dimension")
     ]
     bound: dict[int, list[Binding]] = {}
-    for binding in bind(heard, amounts, foods):
+    bindings = bind(heard, amounts, foods)
+    for binding in bindings:
         bound.setdefault(binding.food.start, []).append(binding)
-    keys = gather((names[food.start], food.start in bound) for food in foods)
+    measuring = {binding.amount.start for binding in bindings}
+    loose = {m.start: m.quantity for m in amounts if m.start not in measuring and m.quantity}
+    keys = dict(
+        zip(
+            (food.start for food in foods),
+            gather((names[f.start], f.start in bound, _definite(heard, f)) for f in foods),
+            strict=True,
+        )
+    )
     events: list[Event] = []
     previous_adds = False
     for number in own:
@@ -93,30 +94,42 @@ def events_of(heard: Heard) -> list[Event]:
         verbs = actions_of(clause)
         for food in clause.labelled("food"):
             kind = _kind(clause, food, verbs, previous_adds)
-            bindings = bound.get(food.start, [])
+            mine = bound.get(food.start, [])
+            measured = tuple(b.amount.quantity for b in mine if b.amount.quantity)
             event = Event(
                 kind,
                 number,
                 food,
                 names[food.start],
-                keys[names[food.start].key],
-                tuple(b.amount.quantity for b in bindings if b.amount.quantity),
-                "; ".join(b.reason for b in bindings),
+                keys[food.start],
+                measured or _one_of(heard, food),
+                "; ".join(b.reason for b in mine),
             )
             events.append(_flagged(event, heard, clause))
         if clause.intent == "does":
             if verbs:
                 previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
-            elif not clause.labelled("food"):
-                events += _by_pronoun(heard, number, events)
-            if verbs and not clause.labelled("food"):
-                events += _by_pronoun(heard, number, events)
+            if not clause.labelled("food"):
+                events += _by_pronoun(heard, number, events, loose)
     return _singled(events)
 
 
-def _kind(
-    clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action | None]], previous_adds: bool
-) -> str:
+def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:
+    """The count of "one of the onions", which the grammar leaves alone for it may be no count."""
+    before = heard.tokens[max(0, food.start - 3) : food.start]
+    if len(before) == 3 and before[0] == "one" and before[1] == "of":
+        start = food.start - 3
+        return (Quantity("count", start, start + 1, 1.0, 1.0, "", False, "one"),)
+    return ()
+
+
+def _definite(heard: Heard, food: Mention) -> bool:
+    before = heard.tokens[max(0, food.start - 6) : food.start]
+    first = heard.tokens[food.start]
+    return first in wordlist("definite") or bool(set(before) & wordlist("definite"))
+
+
+def _kind(clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action | None]], previous_adds: bool) -> str:
     if clause.intent == "states":
         return "have"
     if not verbs:
@@ -141,22 +154,31 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
     fraction = None
     for mention in clause.mentions:
         quantity = mention.quantity
-        if quantity and quantity.kind == "fraction" and -1 <= event.mention.start - quantity.end <= 3:
+        if not quantity or quantity.kind != "fraction":
+            continue
+        follows = quantity.start >= event.mention.end and not any(
+            event.mention.end <= food.start < quantity.start for food in clause.labelled("food")
+        )
+        if -1 <= event.mention.start - quantity.end <= 3 or (follows and event.amounts):
             fraction = quantity.low
+    rest = any(word in wordlist("rest") for word in before) or bool(
+        re.search(r"\bother(?: half| part| bit| third| cup| one| two)?\b(?: of)?(?: the)?$", " ".join(before))
+    )
     return replace(
         event,
+        kind="add" if rest and event.kind == "refer" else event.kind,
         more=any(word in wordlist("more") for word in near),
-        rest=any(word in wordlist("rest") for word in before)
-        or bool(re.search(r"\bother (half|part|bit|third|cup|one|two)\b", " ".join(before))),
+        rest=rest,
         whole=whole and clause.intent == "states",
         fraction=fraction,
     )
 
 
-def _by_pronoun(heard: Heard, number: int, events: Sequence[Event]) -> list[Event]:
+def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity]) -> list[Event]:
     """Additions by "those go in" or "everything goes in": the foods set out and not yet in.
 
-    "everything" takes all that waits; "it" and "those" take what was named in the clauses just before.
+    "everything" takes all that waits; "it" and "those" take what was named in the clauses just before, with the
+    amount said beside the pronoun (`loose`: amounts without a food, by first token).
     """
     clause = heard.clauses[number]
     verbs = actions_of(clause)
@@ -174,8 +196,16 @@ def _by_pronoun(heard: Heard, number: int, events: Sequence[Event]) -> list[Even
         if waiting and not set(words) & {"those", "these", "them", "they", "both"}:
             waiting = waiting[-1:]
     latest = {event.key: event for event in waiting}
+    said = tuple(loose[m.start] for m in clause.labelled("amount") if m.start in loose)
     return [
-        replace(event, kind="add", clause=number, amounts=(), reason="pronoun", by_pronoun=True)
+        replace(
+            event,
+            kind="add",
+            clause=number,
+            amounts=said if len(latest) == 1 else (),
+            reason="pronoun",
+            by_pronoun=True,
+        )
         for event in latest.values()
     ]
 
@@ -185,8 +215,8 @@ def _singled(events: list[Event]) -> list[Event]:
     known = {event.key: event for event in events}
     kept: list[Event] = []
     for event in events:
-        categories = collectives().get(singular(event.key)) or collectives().get(event.key)
-        if categories is None:
+        categories = collective_of(event.name.said)
+        if not categories or event.key != event.name.key:
             kept.append(event)
             continue
         members = [

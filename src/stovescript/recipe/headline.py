@@ -4,8 +4,8 @@ import re
 
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.draft import Amount
-from stovescript.recipe.naming import singular
 from stovescript.speech.heard import Clause, Heard
+from stovescript.speech.words import singular
 
 _OPENING = 0.35  # the share of a talk in which the dish is named
 _LONGEST_TITLE = 9  # words
@@ -34,7 +34,7 @@ def _after_opener(heard: Heard, clause: Clause) -> str | None:
     if not found:
         return None
     start = clause.start + len(text[: found.end()].split())
-    if not any(food.start >= start for food in clause.labelled("food")):
+    if clause.intent != "announce" and not any(food.start >= start for food in clause.labelled("food")):
         return None
     return _trimmed(heard, start, clause.end)
 

@@ -1,62 +1,58 @@
-"""Which food a mention names, and which mentions name the same one."""
+"""Which food a mention names: by table, by the other names in the talk, and by sound where captions mis-heard."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
-from stovescript.kitchen.collectives import collectives
-from stovescript.kitchen.foods import Food, food_named
+from rapidfuzz import process
+
+from stovescript.kitchen.collectives import collectives, stands_alone
+from stovescript.kitchen.foods import Food, food_forms, food_named
 from stovescript.kitchen.preparations import preparation as state_of
+from stovescript.kitchen.sounds import alike, sound
+from stovescript.kitchen.words import wordlist
+from stovescript.speech.heard import Heard
+from stovescript.speech.words import singular
 
-_LEADING = frozenset(
-    "a an the my your our some this that these those any all of more other another extra little bit lovely nice".split()
-)
+_IN_TALK = 70.0  # how alike a mis-heard name must be to one that the talk itself makes likely
+_IN_TABLE = 84.0  # and to one that only the table knows
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A food as named: `key` is the same for every way of naming it; `said` is the words, cleaned."""
+    """A food as named: `key` is the same for every way of naming it; `said` is the name to print."""
 
     key: str
     said: str
     food: Food | None
     preparation: tuple[str, ...] = ()
+    misheard: bool = False
 
 
 @lru_cache(maxsize=4096)
 def name_food(text: str) -> Named:
     """The food that a mention's words name; words that only describe its state come back as preparation."""
-    words = [word.strip(".,!?;:'\"") for word in text.lower().split()]
-    while words and words[0] in _LEADING:
+    words = [word.strip('.,!?;:"') for word in text.lower().split()]
+    words = [word for word in words if word]
+    while len(words) > 1 and words[0] in wordlist("determiners"):
         words.pop(0)
     said = " ".join(words)
     preparation: list[str] = []
     rest = words
     while rest:
-        if food := food_named(" ".join(rest)):
-            return Named(food.name, " ".join(rest), food, tuple(preparation))
+        phrase = " ".join(rest)
+        if food := food_named(phrase) or food_named(phrase.replace("'s", "")):
+            name = food.name if phrase in food.misheard else phrase
+            return Named(food.name, name, food, tuple(preparation), phrase in food.misheard)
         size = 2 if len(rest) > 2 and state_of(" ".join(rest[:2])) else 1
         if len(rest) <= size or not (state := state_of(" ".join(rest[:size]), rest[size])):
             break
         if state.place == "preparation" and state.written:
             preparation.append(state.written)
         rest = rest[size:]
-    head = food_named(" ".join(words[-2:])) or food_named(words[-1]) if words else None
+    head = (food_named(" ".join(words[-2:])) or food_named(words[-1])) if words else None
     return Named(" ".join(map(singular, words)), said, head, tuple(preparation))
-
-
-def singular(word: str) -> str:
-    """The singular of a regular English plural; other words as they are."""
-    if len(word) < 4 or word.endswith(("ss", "us", "is")):
-        return word
-    if word.endswith("ies"):
-        return word[:-3] + "y"
-    if word.endswith(("oes", "ches", "shes", "xes", "sses")):
-        return word[:-2]
-    if word.endswith("ves"):
-        return word[:-3] + "f"
-    return word[:-1] if word.endswith("s") else word
 
 
 def same_food(general: str, specific: str) -> bool:
@@ -65,38 +61,130 @@ def same_food(general: str, specific: str) -> bool:
     Either its words end the longer name, or both are of one category and its words stand in it ("the
     chicken" for the chicken thighs, never for the chicken stock).
     """
-    short, long = general.split(), specific.split()
+    short = [singular(word) for word in general.split()]
+    long = [singular(word) for word in specific.split()]
     if len(short) >= len(long) or not set(short) <= set(long):
         return False
+    a, b = food_named(general), name_food(specific).food
+    related = a is None or b is None or a.category == b.category or a.dish_like or _covers(general, b)
     if short[-1] == long[-1]:
-        return True
-    a, b = food_named(general), food_named(specific)
-    return bool(a and b and a.category == b.category)
+        return related
+    return bool(a and b and related)
 
 
-def collective_of(key: str) -> frozenset[str]:
+def _covers(general: str, food: Food) -> bool:
+    return food.category in collective_of(general)
+
+
+@cache
+def collective_of(name: str) -> frozenset[str]:
     """The food categories that a collective name ("the vegetables", "the spices") may stand for; else empty."""
-    return collectives().get(key, frozenset())
+    words = " ".join(map(singular, name.split()))
+    return collectives().get(words) or collectives().get(name) or frozenset()
 
 
-def gather(mentions: Iterable[tuple[Named, bool]]) -> dict[str, str]:
-    """Maps each key to the key of the food it stands for.
+def names_in(heard: Heard) -> dict[int, Named]:
+    """The food named at each food mention, by the mention's first token.
 
-    `mentions` are (name, has an amount of its own) in order. A general name joins the specific one it
-    abbreviates, unless both are measured (white sugar beside brown sugar).
+    A name that the table does not know, or knows only as an everyday word, is compared with the names that
+    this talk uses, then with the table's; what sounds alike is taken for a mis-hearing of it.
     """
-    counts: Counter[str] = Counter()
-    measured: Counter[str] = Counter()
-    for name, amount in mentions:
-        counts[name.key] += 1
-        measured[name.key] += amount
-    joined: dict[str, str] = {}
-    for key in sorted(counts, key=lambda k: len(k.split())):
-        longer = [other for other in counts if same_food(key, other)]
-        if measured[key]:
-            longer = [other for other in longer if not measured[other]]
-        joined[key] = max(longer, key=lambda k: (measured[k] > 0, counts[k]), default=key)
-    for key in joined:
-        while joined[joined[key]] != joined[key]:
-            joined[key] = joined[joined[key]]
-    return joined
+    mentions = [mention for clause in heard.clauses for mention in clause.labelled("food")]
+    plainly = {mention.start: name_food(mention.text) for mention in mentions}
+    counts = Counter(named.said for named in plainly.values())
+    known = {n.said: n for n in plainly.values() if _sure(n)}
+    repaired: dict[str, Named] = {}
+    for said in counts:
+        named = name_food(said)
+        if said not in known and not _explained(named, known):
+            repaired[said] = _by_sound(named, known, counts)
+    return {start: repaired.get(named.said, named) for start, named in plainly.items()}
+
+
+def _sure(named: Named) -> bool:
+    return named.food is not None and named.key == named.food.name
+
+
+def _explained(named: Named, known: Mapping[str, Named]) -> bool:
+    """True for a name that ends in a known food ("baby turnip greens") or that shortens one of the talk's."""
+    if named.food is not None and not _is_everyday(named.said.split()[-1]):
+        return True
+    return bool(collective_of(named.said)) or any(same_food(named.said, other) for other in known)
+
+
+def _is_everyday(word: str) -> bool:
+    food = food_named(word)
+    return food is None or food.ambiguous
+
+
+def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str]) -> Named:
+    if len(named.said) < 3:
+        return named
+    in_talk = [(alike(named.said, other), other) for other in known]
+    score, best = max(in_talk, default=(0.0, ""))
+    if score >= _IN_TALK:
+        other = known[best]
+        return Named(other.key, other.said, other.food, named.preparation, misheard=True)
+    abbreviated = [other for other in known if len(named.said) > 2 and other.startswith(named.said)]
+    if abbreviated:
+        other = known[abbreviated[0]]
+        return Named(other.key, other.said, other.food, named.preparation)
+    for form, _, _ in process.extract(sound(named.said), _form_sounds(), limit=25):
+        for candidate in _forms_by_sound()[form]:
+            if (found := alike(named.said, candidate)) > score:
+                score, best = found, candidate
+    if score >= _IN_TABLE and counts[named.said] <= 2:
+        food = food_named(best)
+        return Named(food.name if food else best, best, food, named.preparation, misheard=True)
+    return named
+
+
+@cache
+def _forms_by_sound() -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for form in food_forms():
+        found.setdefault(sound(form), []).append(form)
+    return found
+
+
+@cache
+def _form_sounds() -> list[str]:
+    return list(_forms_by_sound())
+
+
+def gather(mentions: Iterable[tuple[Named, bool, bool]]) -> list[str]:
+    """The key of the food that each mention stands for.
+
+    `mentions` are (name, has an amount of its own, is definite: "the", "my", "that"), in order. A general name
+    stands for the specific one that it abbreviates, by preference one already named; but a name that is
+    measured and not definite, beside a specific one of the table that is measured too, is a food of its own
+    (white sugar beside brown sugar).
+    """
+    listed = list(mentions)
+    measured = Counter(name.key for name, amount, _ in listed if amount)
+    names = {name.key: name for name, _, _ in listed}
+    specific = {
+        key: [
+            other
+            for other in names
+            if other != key and (same_food(names[key].said, names[other].said) or same_food(key, other))
+        ]
+        for key in names
+    }
+    own = {
+        name.key
+        for name, amount, definite in listed
+        if amount and not definite and all(measured[other] for other in specific[name.key])
+        if not collective_of(name.said) or stands_alone(name.said)
+    }
+    keys: list[str] = []
+    last_seen: dict[str, int] = {}
+    for number, (name, _, _) in enumerate(listed):
+        key = name.key
+        if specific[key] and key not in own:
+            key = max(specific[key], key=lambda k: (k in last_seen, measured[k] > 0, last_seen.get(k, -1)))
+            while specific[key] and key not in own:
+                key = max(specific[key], key=lambda k: (k in last_seen, measured[k] > 0))
+        last_seen[key] = number
+        keys.append(key)
+    return keys

@@ -14,7 +14,19 @@ from stovescript.recipe.evidence import clause_heard
 from stovescript.speech.heard import Clause, Heard, Mention
 
 COOKING = frozenset(
-    {"cook", "heat", "dry-heat", "wet-heat", "fry", "bake", "pressure", "melt", "reduce", "preheat", "release"}
+    {
+        "cook",
+        "heat",
+        "dry-heat",
+        "wet-heat",
+        "fry",
+        "bake",
+        "pressure",
+        "melt",
+        "reduce",
+        "preheat",
+        "release",
+    }
 )
 WAITING = frozenset({"rest", "rise", "marinate", "cool", "store"})
 
@@ -119,7 +131,9 @@ def is_internal(heard: Heard, clause: Clause, mention: Mention) -> bool:
     near = heard.tokens[max(clause.start, mention.start - 10) : min(len(heard.tokens), mention.end + 5)]
     quantity = mention.quantity
     low = quantity is not None and quantity.high < 215 and quantity.unit in ("F", "")
-    return low and bool(set(near) & wordlist("internal")) or bool(quantity and quantity.high < 100 and quantity.unit != "gas mark")
+    return (low and bool(set(near) & wordlist("internal"))) or bool(
+        quantity and quantity.high < 100 and quantity.unit != "gas mark"
+    )
 
 
 def as_temperature(quantity: Quantity, appliance: str | None) -> Temperature:
@@ -128,9 +142,7 @@ def as_temperature(quantity: Quantity, appliance: str | None) -> Temperature:
         unit, said = quantity.unit, True
     else:
         unit, said = ("C" if quantity.fan or quantity.high <= 240 else "F"), False
-    return Temperature.model_validate(
-        {"low": quantity.low, "high": quantity.high, "unit": unit, "unit_said": said}
-    )
+    return Temperature.model_validate({"low": quantity.low, "high": quantity.high, "unit": unit, "unit_said": said})
 
 
 def _merged(a: Setting, b: Setting) -> Setting | None:

@@ -3,7 +3,19 @@
 from collections import Counter
 from dataclasses import dataclass, field
 
-from stovescript.measure import Quantity, UnitError, convert
+from stovescript.measure import Quantity
+from stovescript.recipe.amounts import (
+    SPOONS,
+    agree,
+    dimension,
+    is_package,
+    is_vague,
+    larger,
+    rank,
+    scaled,
+    subtracted,
+    summed,
+)
 from stovescript.recipe.events import Event
 from stovescript.recipe.naming import Named
 
@@ -65,6 +77,8 @@ def _take(item: Item, event: Event) -> None:
     last = item.additions[-1] if item.additions else None
     if event.kind == "add":
         _add(item, event, amount, last)
+    elif event.kind == "prepare" and last is not None and amount and last.amount and not agree(last.amount, amount):
+        item.additions.append(Addition([event], amount))
     elif last is None:
         item.set_out_events.append(event)
         if amount is None:
@@ -118,7 +132,17 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
 
 
 def _settle(item: Item) -> None:
-    """Gives the amount that was set out to the addition it was set out for, and the rest to "the rest"."""
+    """Gives the amount that was set out to the addition it was set out for, and the rest to "the rest".
+
+    A food that is only cut, washed or served goes in there.
+    """
+    if not item.additions:
+        doing = [event for event in item.set_out_events if event.kind in ("prepare", "refer")]
+        if doing:
+            item.additions.append(Addition([doing[-1]]))
+            item.set_out_events.remove(doing[-1])
+    if item.additions and not item.set_out:
+        _halve(item)
     if not item.additions or not item.set_out:
         return
     bare = [addition for addition in item.additions if addition.amount is None]
@@ -135,8 +159,9 @@ def _settle(item: Item) -> None:
     if not given and fraction:
         first.amount = scaled(item.set_out, fraction)
         given, bare = [first.amount], bare[1:]
-    if len(bare) == 1 and given and (bare[0].is_rest or fraction):
-        bare[0].amount = subtracted(item.set_out, given)
+    if bare and given and (bare[0].is_rest or fraction):
+        if len(bare) == 1:
+            bare[0].amount = subtracted(item.set_out, given)
         item.total_said = item.total_said or item.set_out
     elif bare and not given and not fraction:
         if any(addition.is_rest for addition in bare):
@@ -147,13 +172,23 @@ def _settle(item: Item) -> None:
         item.total_said = item.total_said or item.set_out
 
 
+def _halve(item: Item) -> None:
+    """ "A bunch of scallions, half of it goes in … and the other half": each use gets its part."""
+    first = item.additions[0]
+    fraction = next((e.fraction for e in first.events if e.fraction and e.amounts), None)
+    if fraction and first.amount and len(item.additions) > 1 and item.additions[1].amount is None:
+        item.total_said = first.amount
+        item.additions[1].amount = scaled(first.amount, 1 - fraction)
+        first.amount = scaled(first.amount, fraction)
+
+
 def _measure(item: Item, amounts: tuple[Quantity, ...]) -> Quantity | None:
     """The one amount that counts: a measure before a loose count, a package with its size."""
     best: Quantity | None = None
     for amount in amounts:
         if best is None:
             best = amount
-        elif best.unit in PACKAGES and amount.unit not in PACKAGES:
+        elif is_package(best.unit) and dimension(amount.unit) in ("mass", "volume") and amount.unit not in SPOONS:
             item.package_size = amount
         elif rank(amount) > rank(best):
             item.loose_count, best = best, amount
@@ -164,105 +199,3 @@ def _measure(item: Item, amounts: tuple[Quantity, ...]) -> Quantity | None:
     if best and best.size:
         item.package_size = best.size
     return best
-
-
-PACKAGES = frozenset(
-    "can tin packet package jar box bag carton tub sachet bottle container block tube pouch punnet".split()
-)
-VAGUE = frozenset(
-    {
-        "glug", "handful", "splash", "drizzle", "knob", "dollop", "bit", "spoonful", "squeeze", "shake", "scoop",
-        "squirt", "sprinkle", "sprinkling", "dusting", "lump", "ladle", "bowl", "mug", "glass", "piece", "slug",
-    }
-)  # fmt: skip
-
-
-def is_vague(amount: Quantity) -> bool:
-    """True for a glug, a handful, a few: amounts that a stranger can't measure."""
-    return amount.unit in VAGUE
-
-
-def rank(amount: Quantity) -> int:
-    """How exactly an amount says how much: vague 0, whole items 1, customary units 2, volume or mass 3."""
-    if is_vague(amount):
-        return 0
-    if amount.unit == "":
-        return 1
-    try:
-        convert(1, amount.unit, "gram")
-        return 3
-    except UnitError:
-        pass
-    try:
-        convert(1, amount.unit, "milliliter")
-        return 3
-    except UnitError:
-        return 2
-
-
-def agree(a: Quantity, b: Quantity) -> bool:
-    """True where two amounts say the same within 1 %, in one unit or in units that convert."""
-    low = _in_unit(b, b.low, a.unit)
-    high = _in_unit(b, b.high, a.unit)
-    if low is None or high is None:
-        return False
-    return low <= a.high * 1.01 and a.low <= high * 1.01
-
-
-def larger(a: Quantity, b: Quantity) -> bool:
-    """True where `a` is more than `b` by over 1 %."""
-    other = _in_unit(b, b.high, a.unit)
-    return other is not None and a.low > other * 1.01
-
-
-def scaled(amount: Quantity, by: float) -> Quantity:
-    """The amount times `by`."""
-    return _with(amount, amount.low * by, amount.high * by)
-
-
-def subtracted(amount: Quantity, parts: list[Quantity]) -> Quantity | None:
-    """What is left of `amount` after `parts`; None where units don't convert or too little is left."""
-    total = summed(parts)
-    if total is None:
-        return None
-    low, high = _in_unit(total, total.high, amount.unit), _in_unit(total, total.low, amount.unit)
-    if low is None or high is None or amount.low - low <= 0:
-        return None
-    return _with(amount, amount.low - low, amount.high - high)
-
-
-def summed(parts: list[Quantity]) -> Quantity | None:
-    """The sum in the first part's unit; None where units don't convert."""
-    first, *others = parts
-    low, high = first.low, first.high
-    for part in others:
-        a, b = _in_unit(part, part.low, first.unit), _in_unit(part, part.high, first.unit)
-        if a is None or b is None:
-            return None
-        low, high = low + a, high + b
-    return _with(first, low, high)
-
-
-def _in_unit(amount: Quantity, value: float, unit: str) -> float | None:
-    if amount.unit == unit:
-        return value
-    try:
-        return convert(value, amount.unit, unit)
-    except UnitError:
-        return None
-
-
-def _with(amount: Quantity, low: float, high: float) -> Quantity:
-    return Quantity(
-        kind=amount.kind,
-        start=amount.start,
-        end=amount.end,
-        low=round(low, 4),
-        high=round(high, 4),
-        unit=amount.unit,
-        approximate=amount.approximate,
-        said=amount.said,
-        size=amount.size,
-        fan=False,
-        sides=(),
-    )

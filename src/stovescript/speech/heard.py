@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from stovescript.measure import Quantity
 from stovescript.talk import Talk
 
+
 @dataclass(frozen=True, slots=True)
 class Mention:
     """A labelled stretch of words, tokens [start, end) of the talk."""

@@ -1,9 +1,12 @@
 """From a talk to what was heard: clauses with intents, and mentions with their values."""
 
+from dataclasses import replace
+
 from stovescript.measure import Quantity, find_quantities
 from stovescript.speech import model
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
+from stovescript.speech.words import plain, singular
 from stovescript.talk import Talk
 
 _SILENCE = 3.0  # seconds between two words that end a sentence
@@ -14,7 +17,7 @@ def listen(talk: Talk) -> Heard:
     """The talk cut into clauses with intents and mentions."""
     tokens = tuple(plain(word.text) for word in talk.words)
     quantities = tuple(find_quantities([word.text for word in talk.words]))
-    reading = model.read(list(tokens))
+    reading = model.read([word.text for word in talk.words])
     starts = _starts(talk, reading)
     spans = spans_of(reading.tag)
     clauses = []
@@ -33,11 +36,6 @@ def listen(talk: Talk) -> Heard:
             )
         )
     return Heard(talk, tokens, tuple(clauses), quantities)
-
-
-def plain(word: str) -> str:
-    """A word in lower case without punctuation at its edges."""
-    return word.lower().strip(".,!?;:\"'()[]-–—…") or word.lower()
 
 
 def _starts(talk: Talk, reading: model.Reading) -> list[tuple[int, bool]]:
@@ -67,12 +65,18 @@ def spans_of(tags: model.Scores) -> list[tuple[str, int, int]]:
 
 
 _KINDS = {
-    "amount": ("amount", "package", "count", "dimension", "fraction"),
+    "amount": ("amount", "package", "count", "number", "dimension", "fraction"),
     "size": ("dimension", "amount", "count", "number"),
     "temp": ("temperature", "number", "count"),
     "time": ("duration",),
 }
-_LABEL = {"amount": "amount", "package": "amount", "temperature": "temp", "duration": "time", "dimension": "size"}
+_LABEL = {
+    "amount": "amount",
+    "package": "amount",
+    "temperature": "temp",
+    "duration": "time",
+    "dimension": "size",
+}
 
 
 def mentions_in(
@@ -99,10 +103,10 @@ def mentions_in(
                 taken.add(a)
                 if quantity.kind in _KINDS.get(tagged, ()):
                     label = tagged
-                elif tagged in _KINDS and label == "":
-                    label = ""
-        if quantity.kind == "fraction" and not label:
+        if not label and (quantity.kind == "fraction" or _counts_a_food(quantity, spans)):
             label = "amount"
+        if label == "amount":
+            quantity = _with_unit(quantity, spans, tokens)
         if label:
             text = " ".join(tokens[quantity.start : quantity.end])
             found.append(Mention(label, quantity.start, quantity.end, text, quantity))
@@ -116,3 +120,21 @@ def mentions_in(
         found.append(Mention(tagged, a, b, " ".join(tokens[a:b]), None))
     return tuple(sorted(found, key=lambda mention: mention.start))
 
+
+def _counts_a_food(quantity: Quantity, spans: list[tuple[str, int, int]]) -> bool:
+    """True for a count right before a tagged food: "one small onion"."""
+    return quantity.kind == "count" and any(
+        tagged == "food" and 0 <= start - quantity.end <= 2 for tagged, start, _ in spans
+    )
+
+
+def _with_unit(quantity: Quantity, spans: list[tuple[str, int, int]], tokens: tuple[str, ...]) -> Quantity:
+    """A bare number with the word after it as its unit, where the tagged stretch holds both ("three ladles")."""
+    if quantity.kind not in ("count", "number"):
+        return quantity
+    for tagged, a, b in spans:
+        if tagged == "amount" and a <= quantity.start and quantity.end < b:
+            word = tokens[b - 1]
+            if word.isalpha() and word not in ("of", "or", "so", "them", "those", "these", "about"):
+                return replace(quantity, kind="amount", unit=singular(word), end=b)
+    return quantity

@@ -9,6 +9,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from stovescript.speech.features import FEATURES, features
+from stovescript.speech.words import plain
+
 Scores = NDArray[np.float32]
 
 _CONTEXT = 24  # words that each window shares with the one before; half of them count for each side
@@ -25,7 +28,7 @@ class Reading:
 
 
 def read(words: list[str]) -> Reading:
-    """The model's reading of a talk's words (lower case, no edge punctuation)."""
+    """The model's reading of a talk's words, as captioned."""
     session, tokenizer, window = _loaded()
     parts: list[Reading] = []
     start = 0
@@ -52,9 +55,15 @@ _HEADS = ("boundary", "step", "intent", "tag")
 
 
 def _window(session: Any, tokenizer: Any, words: list[str]) -> Reading:
-    encoding = tokenizer.encode([word or "?" for word in words], is_pretokenized=True)
+    encoding = tokenizer.encode([plain(word) or "?" for word in words], is_pretokenized=True)
     ids = np.array([encoding.ids], dtype=np.int64)
-    logits = session.run(list(_HEADS), {"input_ids": ids, "attention_mask": np.ones_like(ids)})
+    known = np.zeros((1, len(encoding.ids), len(FEATURES)), dtype=np.float32)
+    of_word = features(words)
+    for place, word in enumerate(encoding.word_ids):
+        if word is not None:
+            known[0, place, of_word[word]] = 1.0
+    inputs = {"input_ids": ids, "attention_mask": np.ones_like(ids), "features": known}
+    logits = session.run(list(_HEADS), inputs)
     first = {}
     for place, word in enumerate(encoding.word_ids):
         if word is not None:
@@ -84,4 +93,8 @@ def _loaded() -> tuple[Any, Any, int]:
     tokenizer = Tokenizer.from_str(folder.joinpath("tokenizer.json").read_text(encoding="utf-8"))
     tokenizer.no_padding()
     tokenizer.no_truncation()
-    return session, tokenizer, json.loads(folder.joinpath("labels.json").read_text(encoding="utf-8"))["window"]
+    return (
+        session,
+        tokenizer,
+        json.loads(folder.joinpath("labels.json").read_text(encoding="utf-8"))["window"],
+    )

@@ -126,9 +126,7 @@ def _words(line: str, times: list[float], waiting: float | None) -> tuple[Sequen
         elif token and words and _PUNCTUATION.issuperset(token):
             if words[-1].text[-1] not in _PUNCTUATION:
                 words[-1] = Spoken(words[-1].text + token, words[-1].at)  # "wait !"
-        elif token and (
-            _is_said(token) or (words and _joins_numbers(words[-1].text, tokens[place + 1 : place + 2]))
-        ):
+        elif token and (_is_said(token) or (words and _joins_numbers(words[-1].text, tokens[place + 1 : place + 2]))):
             words.append(Spoken(token, waiting))
             waiting = None
         if next_time is not None:

@@ -30,11 +30,7 @@ def decode(data: bytes, name: str) -> str:
         raise unreadable(name, what)
     text = _text(data, name)
     text = (
-        _printable(text, name)
-        .replace("\ufeff", "")
-        .replace("\r\r\n", "\n")
-        .replace("\r\n", "\n")
-        .replace("\r", "\n")
+        _printable(text, name).replace("\ufeff", "").replace("\r\r\n", "\n").replace("\r\n", "\n").replace("\r", "\n")
     )
     if not text.strip():
         raise unreadable(name, "the file holds only blank space; export the captions again")

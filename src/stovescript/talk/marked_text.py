@@ -10,7 +10,7 @@ from stovescript.talk.signs import APOSTROPHE, DASHES
 from stovescript.talk.unreadable import unreadable
 
 _CLOCK = r"(?:[0-9]{1,2}:)?[0-9]{1,3}:[0-9]{2}(?:[.,][0-9]{1,3})?"
-_RANGE = rf"({_CLOCK})(?:\s{{0,3}}(?:-->|->|[{DASHES}])\s{{0,3}}({_CLOCK}))?"  # 0:05 · 0:05 - 0:09
+_RANGE = rf"({_CLOCK})(?:\s{{0,3}}(?:-->|->|[{DASHES}]|to)\s{{0,3}}({_CLOCK}))?"  # 0:05 · 0:05 - 0:09
 _LINK = r"(?:\([^()\s]{0,2000}\))?"  # the target of a mark that is a Markdown link
 _NAME = rf"[A-Z][\w.'{APOSTROPHE}-]{{0,24}}(?: [A-Z0-9][\w.'{APOSTROPHE}-]{{0,24}}){{0,3}}"
 
@@ -25,7 +25,7 @@ _NAME_ONLY = re.compile(rf"\s*+{_NAME}\s*+[{DASHES},:]?+\s*+$")
 _MEANT_AS_MARK = re.compile(r"\[ {0,3}([0-9]{1,3}:[0-9]{2}[0-9:.,]{0,12}) {0,3}\]")
 
 _LIST_OR_HEADING = re.compile(r"[\s#>*+•|_`~-]*+(?:[0-9]{1,3}[.)]\s++)?+[*_`\\]*+")  # "## ", "- ", "3. **"
-_AFTER_MARK = re.compile(rf"[\s*_`|]*(?:[{DASHES}:]+(?=[\s*_`])[\s*_`]*)?")  # "**: ", " - ", " | "
+_AFTER_MARK = re.compile(rf"[\s*_`|]*(?:[{DASHES}:]+(?=[\s*_`]|$)[\s*_`]*)?")  # "**: ", " - ", " | "
 _HEADING = re.compile(r"\s{0,3}#{1,6}\s")
 _FENCE = re.compile(r"\s{0,3}(?:```|~~~)")
 _FRONT_MATTER = "---"
@@ -38,6 +38,7 @@ class _Mark:
     last: int  # where its text begins
     start: float
     end: float | None
+    closes: bool  # nothing, or a colon, follows: the words before it may be a speaker's name
 
 
 def marked_blocks(lines: Sequence[str], name: str) -> list[Block]:
@@ -61,7 +62,7 @@ def marked_blocks(lines: Sequence[str], name: str) -> list[Block]:
                 text.append(_plain(line))
             continue
         before = line[: marks[0].first]
-        if _LIST_OR_HEADING.fullmatch(before) is None and not _names_speaker(before, line, marks):
+        if _LIST_OR_HEADING.fullmatch(before) is None and not _names_speaker(line, marks):
             text.append(_plain(before))
         for place, mark in enumerate(marks):
             if opened or mark.start > 0:
@@ -100,12 +101,7 @@ def _marks_of(kind: str, line: str) -> list[_Mark]:
         found = pattern.match(line, _indent(line))
         return _valid([found] if found else [], line)
     marks = _valid(list(pattern.finditer(line)), line)
-    if (
-        kind == "round"
-        and marks
-        and marks[0].first != _indent(line)
-        and not _names_speaker_alone(line, marks)
-    ):
+    if kind == "round" and marks and marks[0].first != _indent(line) and not _names_speaker(line, marks):
         return []  # a line's round marks count only where the line starts with one
     return marks
 
@@ -117,7 +113,9 @@ def _valid(matches: Sequence[re.Match[str]], line: str) -> list[_Mark]:
         end = seconds_of(match[2]) if match[2] else None
         if start is not None:
             after = _AFTER_MARK.match(line, match.end())
-            marks.append(_Mark(match.start(), after.end() if after else match.end(), start, end))
+            last = after.end() if after else match.end()
+            closes = last == len(line) or ":" in line[match.end() : last]
+            marks.append(_Mark(match.start(), last, start, end, closes))
     return marks
 
 
@@ -126,14 +124,10 @@ def _indent(line: str) -> int:
     return found.end() if found else 0
 
 
-def _names_speaker(before: str, line: str, marks: Sequence[_Mark]) -> bool:
-    """``Maria [0:05]`` with nothing after it names who speaks."""
-    return _NAME_ONLY.match(before) is not None and _names_speaker_alone(line, marks)
-
-
-def _names_speaker_alone(line: str, marks: Sequence[_Mark]) -> bool:
-    alone = len(marks) == 1 and not line[marks[0].last :].strip(" :")
-    return alone and _NAME_ONLY.match(line[: marks[0].first]) is not None
+def _names_speaker(line: str, marks: Sequence[_Mark]) -> bool:
+    """``Maria [0:05]`` with nothing after it, and ``Maria [0:05]: so``, name who speaks."""
+    before = line[: marks[0].first].strip(" *_")
+    return len(marks) == 1 and marks[0].closes and _NAME_ONLY.match(before) is not None
 
 
 def _refuse_impossible_marks(lines: Sequence[str], name: str) -> None:

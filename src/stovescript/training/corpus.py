@@ -2,7 +2,7 @@
 
 A `.said` file holds one clause per line: ``intent @label| words with {food:spans} marked``. A leading ``+``
 says that the clause goes on with the sentence of the line before. ``~ 40`` is a silence of 40 seconds,
-``! [music]`` a caption artefact, ``# …`` a remark. Run ``python -m tests.accuracy.corpus FILE…`` to check files.
+``! [music]`` a caption artefact, ``# …`` a remark. ``python -m tests.accuracy.corpus FILE…`` checks files.
 """
 
 import re
@@ -14,7 +14,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-TALKS = Path(__file__).parents[2] / "fixtures" / "talks"
+TALKS = Path(__file__).parents[3] / "fixtures" / "talks"
 INTENTS = ("does", "states", "alternative", "not-done", "announce", "chat", "promise", "tip")
 LABELS = (
     "food", "amount", "size", "prep", "vessel", "appliance", "program", "level", "temp", "time", "cue", "action",
@@ -25,6 +25,7 @@ KINDS = (
     "alternative_unmeasured",
 )  # fmt: skip
 LINE = re.compile(r"(?P<more>\+?)(?P<intent>[a-z-]+)\s*(?P<label>@\w+)?\s*\|\s*(?P<text>.+)")
+STEP = re.compile(r"s\d+")
 SPAN = re.compile(r"\{(?P<label>[a-z]+):(?P<words>[^{}]+)\}")
 
 
@@ -163,7 +164,8 @@ class Said:
     clauses: tuple[Clause, ...]
     spans: tuple[Span, ...]
     noise: tuple[tuple[int, str], ...]  # artefact shown before the word of that index
-    gold: Gold
+    steps: frozenset[str]  # labels of the clauses where a method step starts
+    gold: Gold | None = None
 
     def at(self, label: str) -> float:
         """Seconds at which the clause with this label starts."""
@@ -175,11 +177,20 @@ class CorpusError(Exception):
 
 
 def read_said(path: Path) -> Said:
-    """The annotated talk at PATH (`.said`), with the `.gold.toml` beside it. Raises CorpusError."""
+    """The annotated talk at PATH (`.said`), with the `.gold.toml` beside it. Raises CorpusError.
+
+    A talk in the folder `heard-only` has no gold: it teaches hearing, and no draft is scored by it.
+    """
+    if path.parent.name == "heard-only":
+        return _read_words(path, None)
     try:
         gold = Gold.model_validate(tomllib.loads(path.with_name(path.stem + ".gold.toml").read_text("utf-8")))
     except (OSError, tomllib.TOMLDecodeError, ValidationError) as error:
         raise CorpusError(f"{path.with_suffix('.gold.toml')}: {error}") from None
+    return _read_words(path, gold)
+
+
+def _read_words(path: Path, gold: Gold | None) -> Said:
     words: list[str] = []
     starts: list[float] = []
     ends: list[float] = []
@@ -187,7 +198,7 @@ def read_said(path: Path) -> Said:
     spans: list[Span] = []
     noise: list[tuple[int, str]] = []
     clock = 0.8
-    letters_per_second = gold.speech.words_per_minute / 60 * 5.2
+    letters_per_second = (gold.speech.words_per_minute if gold else 150) / 60 * 5.2
     for number, raw in enumerate(path.read_text("utf-8").splitlines(), 1):
         line = raw.strip()
         if not line or line.startswith("#"):
@@ -218,8 +229,17 @@ def read_said(path: Path) -> Said:
         clock += 0.12
         label = found["label"][1:] if found["label"] else None
         clauses.append(Clause(found["intent"], label, first, len(words), not found["more"]))
+    named = (step.id for step in gold.steps) if gold else (c.label for c in clauses if STEP.fullmatch(c.label or ""))
     said = Said(
-        path.stem, tuple(words), tuple(starts), tuple(ends), tuple(clauses), tuple(spans), tuple(noise), gold
+        path.stem,
+        tuple(words),
+        tuple(starts),
+        tuple(ends),
+        tuple(clauses),
+        tuple(spans),
+        tuple(noise),
+        frozenset(filter(None, named)),
+        gold,
     )
     _check(said, path)
     return said
@@ -237,7 +257,10 @@ def _check(said: Said, path: Path) -> None:
     """Raises CorpusError where gold and words disagree."""
     labels = [clause.label for clause in said.clauses if clause.label]
     problems = [f"label @{label} is used twice" for label in set(labels) if labels.count(label) > 1]
-    gold = said.gold
+    if (gold := said.gold) is None:
+        if problems or not said.steps:
+            raise CorpusError(f"{path}: {'; '.join(problems) or 'no clause has a step label (@s1 ...)'}")
+        return
     steps = {step.id for step in gold.steps}
     wanted = steps | {note.at for note in [*gold.variations, *gold.tips, *gold.promises]}
     wanted |= {gap.at for gap in gold.gaps if gap.at}
@@ -344,10 +367,10 @@ def main(paths: list[str]) -> int:
             failed += 1
             print(error)
         else:
-            print(
-                f"{path}: {len(said.words)} words, {len(said.clauses)} clauses, {len(said.spans)} spans, "
-                f"{len(said.gold.ingredients)} ingredients, {len(said.gold.gaps)} gaps, {said.ends[-1] / 60:.1f} min"
-            )
+            counts = f"{path}: {len(said.words)} words, {len(said.clauses)} clauses, {len(said.spans)} spans"
+            if said.gold:
+                counts += f", {len(said.gold.ingredients)} ingredients, {len(said.gold.gaps)} gaps"
+            print(f"{counts}, {said.ends[-1] / 60:.1f} min")
     return 1 if failed else 0
 
 

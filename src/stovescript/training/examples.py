@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from stovescript.kitchen.foods import foods
 from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
-
+from stovescript.speech.words import plain
 
 if TYPE_CHECKING:
     from stovescript.training.corpus import Said
@@ -23,7 +23,7 @@ _DIGITS = {
 
 @dataclass(slots=True)
 class Example:
-    """Words with their labels: the boundary before each, whether a step starts, the clause's intent, the span tag."""
+    """Words as captioned, and for each: the boundary before it, a step start, its intent, its span tag."""
 
     words: list[str]
     boundary: list[int]
@@ -35,23 +35,17 @@ class Example:
 def example_of(said: "Said") -> Example:
     """The whole talk as one example."""
     size = len(said.words)
-    steps = {step.id for step in said.gold.steps}
     example = Example([plain(word) for word in said.words], [0] * size, [IGNORE] * size, [0] * size, [0] * size)
     for clause in said.clauses:
         example.boundary[clause.start] = BOUNDARIES.index("sentence" if clause.new_sentence else "clause")
         if clause.intent == "does":
-            example.step[clause.start] = int(clause.label in steps)
+            example.step[clause.start] = int(clause.label in said.steps)
         for token in range(clause.start, clause.end):
             example.intent[token] = INTENTS.index(clause.intent)
     for span in said.spans:
         for token in range(span.start, span.end):
             example.tag[token] = TAGS.index(("B-" if token == span.start else "I-") + span.label)
     return example
-
-
-def plain(word: str) -> str:
-    """A word as the model reads it: lower case, no punctuation at its edges."""
-    return word.lower().strip(".,!?;:\"'()[]-–—…") or word.lower()
 
 
 def window(example: Example, size: int, chance: random.Random) -> Example:
@@ -86,6 +80,7 @@ def varied(example: Example, chance: random.Random) -> Example:
     drop_share = chance.choice((0.0, 0.0, 0.02))
     garble_share = chance.choice((0.0, 0.01, 0.03))
     digits = chance.random() < 0.3
+    punctuation = chance.random()
     while token < len(all_rows):
         word, boundary, step, intent, tag = all_rows[token]
         if tag == food and chance.random() < swap_share:
@@ -94,7 +89,13 @@ def varied(example: Example, chance: random.Random) -> Example:
                 end += 1
             for number, new in enumerate(chance.choice(names).split()):
                 rows.append(
-                    (new, 0 if number else boundary, IGNORE if number else step, intent, food_on if number else food)
+                    (
+                        new,
+                        0 if number else boundary,
+                        IGNORE if number else step,
+                        intent,
+                        food_on if number else food,
+                    )
                 )
             token = end
             continue
@@ -102,19 +103,41 @@ def varied(example: Example, chance: random.Random) -> Example:
             token += 1
             continue
         if digits:
-            word = _DIGITS.get(word, word)
+            word = _DIGITS.get(plain(word), word)
         if len(word) > 3 and chance.random() < garble_share:
             word = _garbled(word, chance)
+        if punctuation < 0.3:
+            word = plain(word)
+        elif punctuation > 0.8:
+            word = _punctuated(plain(word), token, all_rows, chance)
         rows.append((word, boundary, step, intent, tag))
         token += 1
     return Example(*(list(column) for column in zip(*rows, strict=True)))  # type: ignore[arg-type]
+
+
+def _punctuated(word: str, token: int, rows: Sequence[tuple[str, int, int, int, int]], chance: random.Random) -> str:
+    """The word as captions with punctuation show it, right most of the time."""
+    start = rows[token][1] == 2
+    following = rows[token + 1][1] if token + 1 < len(rows) else 2
+    mark = (
+        chance.choice(("", ",", ".", "."))
+        if following == 2
+        else chance.choice(("", ",", ""))
+        if following == 1
+        else ","
+        if chance.random() < 0.03
+        else ""
+    )
+    return (word.capitalize() if start and chance.random() < 0.7 else word) + mark
 
 
 def _garbled(word: str, chance: random.Random) -> str:
     """A word with a vowel changed, a letter doubled or its end cut, as captions spell what they mis-hear."""
     place = chance.randrange(1, len(word))
     vowel = re.sub(r"[aeiou]", lambda _: chance.choice("aeiou"), word, count=1)
-    return chance.choice((word[:place] + word[place - 1 :], word[:-1], vowel, word[:place] + " " + word[place:])).split()[0]
+    return chance.choice(
+        (word[:place] + word[place - 1 :], word[:-1], vowel, word[:place] + " " + word[place:])
+    ).split()[0]
 
 
 def _food_names() -> Sequence[str]:

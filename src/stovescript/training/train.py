@@ -15,7 +15,9 @@ from tokenizers import Tokenizer
 from torch import Tensor, nn
 from transformers import BertModel
 
+from stovescript.speech.features import FEATURES, features
 from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
+from stovescript.speech.words import plain
 from stovescript.training.examples import IGNORE, Example, varied, window, windows
 
 WINDOW = 190  # words
@@ -29,13 +31,16 @@ class Tagger(nn.Module):
     def __init__(self, encoder: BertModel) -> None:
         super().__init__()
         self.encoder = encoder
+        self.known = nn.Linear(len(FEATURES), encoder.config.hidden_size, bias=False)
+        nn.init.normal_(self.known.weight, std=0.02)
         self.dropout = nn.Dropout(0.15)
         width = encoder.config.hidden_size
         self.heads = nn.ModuleDict({name: nn.Linear(width, size) for name, size in HEADS.items()})
 
-    def forward(self, input_ids: Tensor, attention_mask: Tensor) -> tuple[Tensor, ...]:
-        """Logits of each head, shape (batch, pieces, labels)."""
-        hidden = self.encoder(input_ids=input_ids, attention_mask=attention_mask).last_hidden_state
+    def forward(self, input_ids: Tensor, attention_mask: Tensor, features: Tensor) -> tuple[Tensor, ...]:
+        """Logits of each head, shape (batch, pieces, labels); `features` is (batch, pieces, FEATURES), 0 or 1."""
+        embedded = self.encoder.embeddings.word_embeddings(input_ids) + self.known(features)
+        hidden = self.encoder(inputs_embeds=embedded, attention_mask=attention_mask).last_hidden_state
         hidden = self.dropout(hidden)
         return tuple(head(hidden) for head in self.heads.values())
 
@@ -61,9 +66,7 @@ def train(
     model = Tagger(encoder).to(device)
     slow = [p for n, p in model.named_parameters() if n.startswith("encoder")]
     fast = [p for n, p in model.named_parameters() if not n.startswith("encoder")]
-    optimizer = torch.optim.AdamW(
-        [{"params": slow, "lr": rate}, {"params": fast, "lr": rate * 20}], weight_decay=0.01
-    )
+    optimizer = torch.optim.AdamW([{"params": slow, "lr": rate}, {"params": fast, "lr": rate * 20}], weight_decay=0.01)
     per_epoch = sum(-(-len(talk.words) // WINDOW) + 1 for talk in talks)
     steps = max(1, epochs * per_epoch // batch)
     schedule = torch.optim.lr_scheduler.OneCycleLR(
@@ -78,13 +81,16 @@ def train(
         examples = [window(talks[i], WINDOW, chance) for i in picked]
         if noise:
             examples = [varied(example, chance) for example in examples]
-        ids, mask, targets = collate(examples, tokenizer, device)
+        ids, mask, known, targets = collate(examples, tokenizer, device)
         with torch.autocast(device_type=device.split(":")[0], dtype=torch.bfloat16, enabled=device != "cpu"):
-            logits = model(ids, mask)
+            logits = model(ids, mask, known)
         loss = torch.zeros((), device=device)
         for (name, weight), scores in zip(WEIGHTS.items(), logits, strict=True):
             loss = loss + weight * nn.functional.cross_entropy(
-                scores.float().flatten(0, 1), targets[name].flatten(), ignore_index=IGNORE, label_smoothing=0.05
+                scores.float().flatten(0, 1),
+                targets[name].flatten(),
+                ignore_index=IGNORE,
+                label_smoothing=0.05,
             )
         optimizer.zero_grad()
         loss.backward()
@@ -101,11 +107,11 @@ def train(
 
 def collate(
     examples: Sequence[Example], tokenizer: Tokenizer, device: str
-) -> tuple[Tensor, Tensor, dict[str, Tensor]]:
-    """Piece ids, mask and, per head, targets at the first piece of each word (IGNORE elsewhere)."""
-    rows, firsts = [], []
+) -> tuple[Tensor, Tensor, Tensor, dict[str, Tensor]]:
+    """Piece ids, mask, features and, per head, targets at the first piece of each word (IGNORE elsewhere)."""
+    rows, firsts, owners = [], [], []
     for example in examples:
-        encoding = tokenizer.encode(example.words, is_pretokenized=True)
+        encoding = tokenizer.encode([plain(word) or "?" for word in example.words], is_pretokenized=True)
         rows.append(encoding.ids[:512])
         seen: set[int] = set()
         first: list[tuple[int, int]] = []
@@ -114,9 +120,16 @@ def collate(
                 seen.add(word)
                 first.append((place, word))
         firsts.append(first)
+        owners.append(encoding.word_ids[:512])
     longest = max(map(len, rows))
     ids = torch.zeros(len(rows), longest, dtype=torch.long)
     mask = torch.zeros(len(rows), longest, dtype=torch.long)
+    known = torch.zeros(len(rows), longest, len(FEATURES))
+    for number, (owner, example) in enumerate(zip(owners, examples, strict=True)):
+        of_word = features(example.words)
+        for place, word in enumerate(owner):
+            if word is not None:
+                known[number, place, of_word[word]] = 1.0
     targets = {name: torch.full((len(rows), longest), IGNORE) for name in HEADS}
     for number, (row, first, example) in enumerate(zip(rows, firsts, examples, strict=True)):
         ids[number, : len(row)] = torch.tensor(row)
@@ -127,7 +140,12 @@ def collate(
         # the first word of a window may lie inside a clause: nothing is known before it
         if example.boundary[0] == 0 and first:
             targets["boundary"][number, first[0][0]] = IGNORE
-    return ids.to(device), mask.to(device), {name: target.to(device) for name, target in targets.items()}
+    return (
+        ids.to(device),
+        mask.to(device),
+        known.to(device),
+        {name: target.to(device) for name, target in targets.items()},
+    )
 
 
 @torch.no_grad()
@@ -138,8 +156,8 @@ def evaluate(model: Tagger, talks: Iterable[Example], tokenizer: Tokenizer, devi
     right = total = 0
     for talk in talks:
         for part in windows(talk, WINDOW):
-            ids, mask, targets = collate([part], tokenizer, device)
-            boundary, step, intent, tag = (scores.argmax(-1)[0] for scores in model(ids, mask))
+            ids, mask, known, targets = collate([part], tokenizer, device)
+            boundary, step, intent, tag = (scores.argmax(-1)[0] for scores in model(ids, mask, known))
             gold = {name: target[0] for name, target in targets.items()}
             known = gold["intent"] != IGNORE
             right += int((intent[known] == gold["intent"][known]).sum())
@@ -153,9 +171,7 @@ def evaluate(model: Tagger, talks: Iterable[Example], tokenizer: Tokenizer, devi
             hits["span"][0] += len(mine & true)
             hits["span"][1] += len(mine)
             hits["span"][2] += len(true)
-    scores = " ".join(
-        f"{name} {2 * both / max(1, mine + true):.3f}" for name, (both, mine, true) in hits.items()
-    )
+    scores = " ".join(f"{name} {2 * both / max(1, mine + true):.3f}" for name, (both, mine, true) in hits.items())
     return f"{scores} intent {right / max(1, total):.3f}"
 
 
@@ -185,12 +201,12 @@ def export(model: Tagger, base: Path, target: Path, figures: dict[str, object]) 
     model = model.to("cpu").eval()
     full = target / "full.onnx"
     example = torch.ones(1, 8, dtype=torch.long)
-    axes = {name: {0: "batch", 1: "pieces"} for name in ("input_ids", "attention_mask", *HEADS)}
+    axes = {name: {0: "batch", 1: "pieces"} for name in ("input_ids", "attention_mask", "features", *HEADS)}
     torch.onnx.export(
         model,
-        (example, example),
+        (example, example, torch.zeros(1, 8, len(FEATURES))),
         str(full),
-        input_names=["input_ids", "attention_mask"],
+        input_names=["input_ids", "attention_mask", "features"],
         output_names=list(HEADS),
         dynamic_axes=axes,
         opset_version=17,
@@ -200,7 +216,17 @@ def export(model: Tagger, base: Path, target: Path, figures: dict[str, object]) 
     full.unlink()
     (target / "tokenizer.json").write_bytes((base / "tokenizer.json").read_bytes())
     (target / "labels.json").write_text(
-        json.dumps({"boundary": BOUNDARIES, "intent": INTENTS, "tag": TAGS, "window": WINDOW, **figures}, indent=1)
+        json.dumps(
+            {
+                "boundary": BOUNDARIES,
+                "intent": INTENTS,
+                "tag": TAGS,
+                "features": FEATURES,
+                "window": WINDOW,
+                **figures,
+            },
+            indent=1,
+        )
         + "\n",
         encoding="utf-8",
     )

@@ -1,0 +1,1 @@
+"""The trained models that ship with stovescript; each folder has a card."""
