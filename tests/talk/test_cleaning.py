@@ -72,3 +72,7 @@ def test_accents_are_composed() -> None:
 
 def test_bullets_of_a_list_keep_what_they_list() -> None:
     assert said("[0:01]\n- Butter: two spoons\n- Salt: a pinch", "a.md") == "Butter: two spoons Salt: a pinch"
+
+
+def test_odd_characters_beside_times_inside_the_text_do_no_harm() -> None:
+    assert said(vtt("stir <00:00:01.000>it a\U0010fffd \U000fffff<00:00:01.500> now")) == "stir it a\U0010fffd now"

@@ -12,5 +12,16 @@ def wordlist(name: str) -> frozenset[str]:
 
 
 @cache
+def misheard_numbers() -> dict[str, str]:
+    """Ordinary words that captions show for a number word, where an amount must be: "for cloves of garlic"."""
+    return {
+        heard: number
+        for row in rows("misheard_numbers")
+        for heard in listed(row["heard"])
+        for number in [row["number"]]
+    }
+
+
+@cache
 def _lists() -> dict[str, frozenset[str]]:
     return {row["list"]: frozenset(listed(row["words"])) for row in rows("wordlists")}

@@ -14,6 +14,8 @@ from .words import Words
 from .written import odd_amount
 
 NIGHT_HOURS = (8.0, 12.0)  # "overnight"; common practice
+MOST_ABOUT = 4
+"""Words such as "maybe about like" that are looked past before one amount."""
 HIGHEST_MARK = 10.0  # of a gas oven
 
 
@@ -67,9 +69,12 @@ def _read(words: Words, i: int, place: Place) -> tuple[Quantity | None, int] | N
 
 def _about(words: Words, i: int) -> int:
     """Where words such as "about", "a little over" that begin at atom i end; 0 if there are none."""
+    subjects = vocabulary().words["subject_before"]
     end, j = 0, i
-    while words.phrase("approx_before", j):
-        if words.atoms[j].text == "like" and j and words.atoms[j - 1].text in vocabulary().words["like_is_verb_after"]:
+    for _ in range(MOST_ABOUT):
+        if not words.phrase("approx_before", j):
+            break
+        if words.phrase("approx_or_verb", j) and j and words.atoms[j - 1].text in subjects:
             break
         j = end = words.phrase("approx_before", j)
     return end

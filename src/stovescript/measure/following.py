@@ -3,10 +3,14 @@
 from stovescript.kitchen.units import Unit
 
 from .numbers import Number
-from .vocabulary import UnitPhrase, vocabulary
+from .vocabulary import INCH_MARK, UnitPhrase, vocabulary
 from .words import Words
 
-PLAIN_MEASURES = frozenset({"volume", "mass", "time", "length", "temperature"})
+LONGEST_LOOK_BACK = 5
+DESCRIBING = frozenset({"article", "modifier_exact", "modifier_loose"})
+MEASURED = frozenset({"volume", "mass", "length"})
+WRITTEN = frozenset({"digits", "mixed"})
+"""Kinds of numbers before which "t", "c", "g" and "l" are units."""
 
 
 def food_word(words: Words, i: int) -> bool:
@@ -62,7 +66,7 @@ def other_half(words: Words, i: int) -> bool:
 
 def idle_of(words: Words, i: int) -> bool:
     """ "a bunch of things", "can of course": what follows "of" at atom i is no food."""
-    return words.atoms[i + 1].text == "course" or bool(words.phrase("not_counted", i + 1))
+    return bool(words.phrase("not_counted", i + 1))
 
 
 def package_can_stand(words: Words, phrase: UnitPhrase, end: int, size: Unit) -> bool:
@@ -79,49 +83,64 @@ def sized_piece(words: Words, phrase: UnitPhrase, end: int, size: Unit) -> bool:
     """ "six ounce fillets", "two pound head": a piece that is bought by weight."""
     if _is_compound(words, phrase, end):
         return False
-    return size.dimension == "mass" and phrase.unit.name not in ("part", "leaf", "stick of butter")
+    return size.dimension == "mass" and phrase.unit.name not in vocabulary().words["no_sized_piece"]
 
 
 def unit_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: Number | None) -> bool:
     """The unit said at [i, end) is a unit here, after ``number`` (None: after "a" or nothing)."""
-    unit = phrase.unit
-    said = phrase.words[0]
-    atoms = words.atoms
-    after = atoms[end]
-    rules = vocabulary().words
-    if len(said) == 1 and said != '"' and not (number and number.kind in ("digits", "mixed")):
+    dimension = phrase.unit.dimension
+    if dimension == "temperature" or not _spelled_so(words, phrase, i, end, number):
         return False
-    if said == "in" and not (words.glued(i) and number):
-        return False
-    if unit.dimension == "temperature":
-        return False
-    if unit.dimension == "time":
+    if dimension == "time":
         return _time_can_stand(words, phrase, i, end, number)
-    if said in ("mil", "mils"):
-        return number is not None and (unit.dimension == "length") == (after.text in rules["length_after"])
-    if unit.dimension in PLAIN_MEASURES:
-        if unit.name == "cup" and number is None and _is_place(words, i, end):
-            return False
-        if after.text == "of" and unit.dimension != "length" and idle_of(words, end):
-            return False
-        return number is not None or phrase.short or not (_is_compound(words, phrase, end) or after.text == "cake")
+    if dimension != "length" and words.atoms[end].text == "of" and idle_of(words, end):
+        return False
+    if dimension in MEASURED:
+        if number is not None or phrase.short:
+            return True
+        return not _is_compound(words, phrase, end) and not (phrase.unit.name == "cup" and _is_place(words, i, end))
     if _is_compound(words, phrase, end):
         return False
-    if said == "can" and after.text in rules["verb_after_can"]:
-        return False
-    if after.text == "of" and idle_of(words, end):
-        return False
     if number is None:
-        if _is_place(words, i, end):
-            return False
-        return unit.name not in rules["needs_of"] or after.text == "of"
-    if unit.name in rules["needs_of_number"]:
-        if after.text == "of" or "break" in after.roles or "comma" in after.roles:
-            return True
-        return unit.name in rules["content_will_do"] and food_word(words, end) and not _is_place(words, i, end)
-    if said == "can" and number.low > 1 and number.kind != "fraction":
-        return after.text == "of" or not after.text[:1].isalpha()
+        return _alone_can_stand(words, phrase, i, end)
+    return _numbered_can_stand(words, phrase, i, end, number)
+
+
+def _spelled_so(words: Words, phrase: UnitPhrase, i: int, end: int, number: Number | None) -> bool:
+    """A short form is said where it can be one: "2 t", "2in"; "mil" is a length only in "three mil thick"."""
+    said = phrase.words[0]
+    if len(said) == 1 and said != INCH_MARK:
+        return number is not None and number.kind in WRITTEN
+    if said == "in":
+        return number is not None and words.glued(i)
+    if said in vocabulary().words["two_units"]:
+        is_length = words.atoms[end].text in vocabulary().words["length_after"]
+        return number is not None and (phrase.unit.dimension == "length") == is_length
     return True
+
+
+def _alone_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int) -> bool:
+    """After "a" or nothing: "a splash"; "a touch" and "a bowl" only with "of"; not "in a jar", "a can do"."""
+    rules = vocabulary().words
+    after = words.atoms[end].text
+    if phrase.words == ("can",) and after in rules["verb_after_can"]:
+        return False
+    return not _is_place(words, i, end) and (phrase.unit.name not in rules["needs_of"] or after == "of")
+
+
+def _numbered_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: Number) -> bool:
+    """After a number: not "one can use", "the two can be", "give it two turns and"."""
+    rules = vocabulary().words
+    after = words.atoms[end]
+    if phrase.words == ("can",):
+        if number.low > 1 and number.kind != "fraction":
+            return after.text == "of" or not after.text[:1].isalpha()
+        return after.text not in rules["verb_after_can"]
+    if phrase.unit.name not in rules["needs_of_number"]:
+        return True
+    if after.text == "of" or after.roles & {"break", "comma"}:
+        return True
+    return phrase.unit.name in rules["content_will_do"] and food_word(words, end) and not _is_place(words, i, end)
 
 
 def _is_compound(words: Words, phrase: UnitPhrase, end: int) -> bool:
@@ -136,39 +155,48 @@ def _is_compound(words: Words, phrase: UnitPhrase, end: int) -> bool:
 def _is_place(words: Words, i: int, end: int) -> bool:
     """ "in a jar", "with a spoon": the unit at [i, end) holds the food, it measures none."""
     atoms = words.atoms
-    if atoms[end].text in ("of", "and"):
+    rules = vocabulary().words
+    if atoms[end].text in ("of", "and") or not any(said.unit.name in rules["holder"] for said in atoms[i].units):
         return False
-    if atoms[i].text not in vocabulary().words["holder"] and not any(
-        phrase.unit.name in vocabulary().words["holder"] for phrase in atoms[i].units
-    ):
-        return False
-    j = i - 1
-    while j >= 0 and j > i - 4 and atoms[j].roles & {"article", "modifier_exact", "modifier_loose", "determiner"}:
-        j -= 1
-    return j >= 0 and (atoms[j].text in vocabulary().words["holder_before"])
+    start = i
+    while start > max(0, i - LONGEST_LOOK_BACK) and atoms[start - 1].roles & (DESCRIBING | {"determiner"}):
+        start -= 1
+    return start > 0 and atoms[start - 1].text in rules["holder_before"]
 
 
 def _time_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: Number | None) -> bool:
     """ "twenty minutes", not "the second cup", "two weeks ago", "in a minute", "twice a week"."""
-    atoms = words.atoms
     rules = vocabulary().words
     unit = phrase.unit
     if words.phrase("time_ago", end) or words.phrase("minute_small", i):
         return False
+    start = _before_number(words, i)
+    before = words.atoms[start - 1] if start else None
+    if before and unit.name in ("day", "week", "month") and before.text in rules["day_before"]:
+        return False
     single = number is None or (number.low == number.high and number.low <= 1)
-    if unit.name == "second" and single and number is not None:
+    if not single or (before and any(said.unit.dimension == "time" for said in before.units)):
+        return True  # "two minutes one second"
+    if unit.name == "second" and number is not None:
         return False
-    j = i - 1
-    while j > 0 and (atoms[j].roles & {"article", "modifier_exact", "modifier_loose"} or atoms[j].number):
-        j -= 1
-    before = atoms[j].text if j >= 0 else ""
-    if single and (number is None or number.kind in ("ones", "digits")):
-        if words.phrase_before("per_before", j + 1):
-            return False
-        if unit.name in ("minute", "second", "day") and words.phrase_before("idle_before", j + 1):
-            return False
-        if unit.name == "day" and number is not None and before not in ("for", "about", "least", "to", "or", "within"):
-            return False
-    if unit.name in ("day", "week", "month") and before in rules["day_before"]:
+    if number is not None and number.kind not in ("ones", "digits"):
+        return True
+    if words.phrase_before("per_before", start):
         return False
-    return atoms[end].text not in ("ago", "old")
+    if unit.name in ("minute", "second", "day") and words.phrase_before("idle_before", start):
+        return False
+    if unit.name == "day" and number is not None:  # "one day i will"
+        return before is not None and before.text in rules["one_day_before"]
+    return True
+
+
+def _before_number(words: Words, i: int) -> int:
+    """The first atom of the number, article and modifiers that stand before the unit at atom i."""
+    atoms = words.atoms
+    start = i
+    while start > max(0, i - LONGEST_LOOK_BACK):
+        atom = atoms[start - 1]
+        if not (atom.number or atom.value is not None or atom.roles & DESCRIBING):
+            break
+        start -= 1
+    return start

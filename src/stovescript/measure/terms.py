@@ -166,8 +166,8 @@ def _half_the(words: Words, term: Term) -> bool:
 def _after_article(words: Words, i: int) -> Term | None:
     """ "a cup", "a good glug", "a third of a cup", "a four hundred gram tin", "another two tablespoons"."""
     atoms = words.atoms
-    while "article" in atoms[i + 1].roles and atoms[i + 1].text == atoms[i].text:
-        i += 1
+    if "article" in atoms[i + 1].roles and atoms[i + 1].text == atoms[i].text:
+        i += 1  # "a a cup"
     j, loose = modifiers(words, i + 1)
     packed = packed_at(words, j)
     if packed is not None:

@@ -38,7 +38,7 @@ PIECE = re.compile(
     r"|(?P<dash>[-–—])"
     r"|(?P<symbol>[°º˚\"″”'/%×+~])"
 )
-LABEL = re.compile(r"[0-9]+(?:st|nd|rd|th|x|k|s|d|p|am|pm)|[$£€#].*|.*[0-9]{8}.*|0[0-9]+.*|.*[0-9]:[0-9].*")
+LABEL = re.compile(r"[$£€#].*|.*[0-9]{8}.*|0[0-9]+.*|.*[0-9]:[0-9].*")
 CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})")  # captions write "four twenty five" as 4:25
 
 
@@ -169,6 +169,8 @@ def _written(text: str) -> list[Atom]:
             atoms.append(Atom(part, value=value, fraction=kind != "number", opens=True))
         elif kind == "word":
             word = _word(part)
+            if atoms and "odd_suffix_noise" in word.roles and not word.units and place == len(text):
+                return [Atom(text)]  # 1st, 90s, 2x
             odd = bool(atoms) and atoms[-1].value is not None and not word.units and not word.roles and not word.number
             atoms.append(Atom(part, roles=frozenset({"odd"})) if odd else word)
         elif kind == "dash":

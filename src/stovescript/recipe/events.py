@@ -72,7 +72,8 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
         m
         for n in own
         for m in heard.clauses[n].labelled("amount")
-        if m.quantity and m.quantity.kind in ("amount", "package", "count", "dimension")
+        if m.quantity and m.quantity.kind in ("amount", "package", "count", "number", "dimension")
+        if not set(heard.tokens[max(0, m.start - 3) : m.start]) & wordlist("yield_verbs")
     ]
     bound: dict[int, list[Binding]] = {}
     bindings = bind(heard, amounts, foods)
@@ -182,7 +183,7 @@ def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mappi
     """
     clause = heard.clauses[number]
     verbs = actions_of(clause)
-    if not any(action is None or action.adds or action.kind not in REFERRING | PREPARING for _, action in verbs):
+    if not any(action is None or action.adds for _, action in verbs):
         return []
     words = heard.tokens[clause.start : clause.end]
     text = " ".join(words)

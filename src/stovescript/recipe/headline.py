@@ -1,98 +1,121 @@
 """What the post says first: the dish's name, its yield, and her own words about it."""
 
 import re
+from collections.abc import Sequence
+from functools import cache
 
+from stovescript.kitchen.foods import food_named
+from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import wordlist
+from stovescript.measure import Quantity
 from stovescript.recipe.draft import Amount
+from stovescript.recipe.evidence import as_amount
 from stovescript.speech.heard import Clause, Heard
 from stovescript.speech.words import singular
 
-_OPENING = 0.35  # the share of a talk in which the dish is named
+_OPENING = 0.35  # the share of a talk in which the dish is praised
+_NAMED_WITHIN = 140  # words from the start within which a dish is named
 _LONGEST_TITLE = 9  # words
 
 
 def title_of(heard: Heard) -> str | None:
-    """The dish as she names it ("today we're making chickpea flatbreads"); None where she never does."""
-    last = max(12, int(len(heard.clauses) * _OPENING))
-    candidates = [c for c in heard.clauses[:last] if c.intent in ("announce", "chat", "states")]
-    for only in ("opener", "food"):
-        for clause in candidates:
-            named = _after_opener(heard, clause) if only == "opener" else _leading_food(heard, clause)
-            if named:
+    """The dish as she names it ("today we're making chickpea flatbreads"); None where she never does.
+
+    It follows an opener ("we're making", "this is my") in one of the first clauses and names something to eat.
+    """
+    first = [clause for clause in heard.clauses if clause.start < _NAMED_WITHIN]
+    last = [clause for clause in heard.clauses[-8:] if clause.intent in ("announce", "chat")]
+    for intents in (("announce",), ("chat", "states")):
+        for clause in first:
+            if clause.intent in intents and (named := _after_opener(heard, clause)):
                 return named
-    closing = [c for c in heard.clauses[-max(8, len(heard.clauses) // 6) :] if c.intent in ("announce", "chat")]
-    return next((named for clause in closing if (named := _after_opener(heard, clause))), None)
+    leading = (_trimmed(heard, c.start, c.end) for c in first if c.intent == "announce")
+    closing = (named for clause in last if (named := _after_opener(heard, clause)))
+    return next((name for name in leading if name and _edible(name.split()[:4])), None) or next(closing, None)
 
 
 def _after_opener(heard: Heard, clause: Clause) -> str | None:
-    tokens = heard.tokens[clause.start : clause.end]
-    text = " ".join(tokens)
-    openers = "|".join(sorted(map(re.escape, wordlist("title_openers")), key=len, reverse=True))
-    found = None
-    for found in re.finditer(rf"\b(?:{openers})\b", text):  # noqa: B007  the last opener counts
-        pass
-    if not found:
-        return None
-    start = clause.start + len(text[: found.end()].split())
-    if clause.intent != "announce" and not any(food.start >= start for food in clause.labelled("food")):
-        return None
-    return _trimmed(heard, start, clause.end)
+    text = " ".join(heard.tokens[clause.start : clause.end])
+    for found in re.finditer(_phrases("title_openers"), text):
+        start = clause.start + len(text[: found.end()].split())
+        if (name := _trimmed(heard, start, clause.end)) and _edible(name.split()):
+            return name
+    return None
 
 
-def _leading_food(heard: Heard, clause: Clause) -> str | None:
-    foods = clause.labelled("food")
-    if clause.intent != "announce" or not foods or foods[0].start - clause.start > 3:
-        return None
-    return _trimmed(heard, foods[0].start, clause.end)
+def _edible(words: Sequence[str]) -> bool:
+    """True where some one to three of the words name a food or a dish."""
+    return any(food_named(" ".join(words[start : start + size])) for start in range(len(words)) for size in (3, 2, 1))
 
 
 def _trimmed(heard: Heard, start: int, end: int) -> str | None:
-    drop = wordlist("title_edges")
-    tokens = list(heard.tokens[start:end])
-    for number, token in enumerate(tokens):
-        if number and token in wordlist("title_stops"):
-            tokens = tokens[:number]
+    """The words [start, end) up to where a name stops, without the words around a name."""
+    edges, stops = wordlist("title_edges"), wordlist("title_stops")
+    tokens: list[str] = []
+    for place in range(start, end):
+        token = heard.tokens[place]
+        if not tokens and token in edges:
+            continue
+        pair = " ".join(heard.tokens[place : min(place + 2, end)])
+        if tokens and (token in stops or pair in stops):
             break
-    while tokens and tokens[0] in drop:
-        tokens.pop(0)
-    while tokens and tokens[-1] in drop:
+        tokens.append(token)
+        if heard.talk.words[place].text[-1:] in ".,;:?!":
+            break
+    while tokens and tokens[-1] in edges:
         tokens.pop()
     return " ".join(tokens[:_LONGEST_TITLE]) or None
 
 
+@cache
+def _phrases(name: str) -> str:
+    """A pattern for any phrase of a word list, the longest first."""
+    return r"\b(?:" + "|".join(sorted(map(re.escape, wordlist(name)), key=len, reverse=True)) + r")\b"
+
+
 def servings_of(heard: Heard) -> tuple[Amount, int] | None:
-    """How many the dish serves or makes, and the clause that says it."""
-    triggers = "|".join(sorted(map(re.escape, wordlist("yield")), key=len, reverse=True))
-    pattern = re.compile(rf"\b(?:{triggers})\b")
+    """How many the dish serves or makes, and the clause that says it; people go before pieces."""
+    found: list[tuple[int, Amount, int]] = []
     for number, clause in enumerate(heard.clauses):
-        if clause.intent not in ("states", "chat", "announce", "does", "tip"):
+        if clause.intent not in ("states", "does", "announce", "tip"):
             continue
-        text = " ".join(heard.tokens[clause.start : clause.end])
-        if not (found := pattern.search(text)):
-            continue
-        start = clause.start + len(text[: found.end()].split())
         for quantity in heard.quantities:
-            if start <= quantity.start < min(start + 6, clause.end) and quantity.kind in ("count", "number"):
-                return Amount(
-                    low=quantity.low,
-                    high=quantity.high,
-                    unit=_counted(heard, quantity.end, clause.end),
-                    approximate=quantity.approximate or "about" in heard.tokens[start : quantity.start],
-                    said=heard.text(clause.start, clause.end),
-                ), number
-    return None
+            if clause.start <= quantity.start < clause.end and quantity.kind in ("count", "number"):
+                rank, unit = _yield_by(heard, clause, quantity)
+                if rank:
+                    amount = as_amount(quantity).model_copy(
+                        update={"unit": unit, "said": heard.text(clause.start, clause.end)}
+                    )
+                    found.append((rank + (clause.intent == "states"), amount, number))
+    return max(((amount, number) for _, amount, number in sorted(found, key=lambda f: f[0])[-1:]), default=None)
 
 
-def _counted(heard: Heard, start: int, end: int) -> str:
-    """What is counted: servings unless a thing is named ("twelve little cookies")."""
-    for token in heard.tokens[start : min(end, start + 4)]:
-        if token in wordlist("eaters"):
-            return "serving"
-        if token in wordlist("title_edges") | wordlist("title_stops") or not token.isalpha():
-            break
-        if token.endswith("s") and len(token) > 3:
-            return singular(token)
-    return "serving"
+def _yield_by(heard: Heard, clause: Clause, quantity: Quantity) -> tuple[int, str]:
+    """How surely a number is the yield (0 = not), and what it counts."""
+    before = " ".join(heard.tokens[max(clause.start, quantity.start - 5) : quantity.start])
+    after = heard.tokens[quantity.end : min(quantity.end + 4, clause.end)]
+    fed = re.search(_phrases("feeding"), before) is not None
+    made = re.search(_phrases("yielding"), before) is not None
+    eaters = wordlist("eaters")
+    measured = any(m.start <= quantity.start < m.end for m in clause.mentions if m.label in ("temp", "time", "size"))
+    if measured:
+        return 0, ""
+    if any(word in eaters for word in after):
+        return 3 + (fed or made) + ("serving" in " ".join(after) or "portion" in " ".join(after)), "serving"
+    if fed:
+        return 3, "serving"
+    if not made:
+        return 0, ""
+    things = [word for word in after if word.endswith("s") and len(word) > 3 and word not in wordlist("fillers")]
+    foods = {token for food in clause.labelled("food") for token in heard.tokens[food.start : food.end]}
+    unit = units_by_form(after[0]) if after else None
+    return (2, singular(things[0])) if things and (things[0] not in foods or not unit) else (1, "serving")
+
+
+def units_by_form(word: str) -> str | None:
+    """The unit that a word names; None where it names none."""
+    known = by_spoken().get(word)
+    return known[0].name if known else None
 
 
 def summary_of(heard: Heard) -> str | None:

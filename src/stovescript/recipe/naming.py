@@ -16,6 +16,7 @@ from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
 
 _IN_TALK = 70.0  # how alike a mis-heard name must be to one that the talk itself makes likely
+_NEARLY = 82.0  # and where the name by itself could stand for a food ("evaporator milk")
 _IN_TABLE = 84.0  # and to one that only the table knows
 
 
@@ -96,8 +97,8 @@ def names_in(heard: Heard) -> dict[int, Named]:
     repaired: dict[str, Named] = {}
     for said in counts:
         named = name_food(said)
-        if said not in known and not _explained(named, known):
-            repaired[said] = _by_sound(named, known, counts)
+        if said not in known:
+            repaired[said] = _by_sound(named, known, counts, explained=_explained(named, known))
     return {start: repaired.get(named.said, named) for start, named in plainly.items()}
 
 
@@ -117,23 +118,23 @@ def _is_everyday(word: str) -> bool:
     return food is None or food.ambiguous
 
 
-def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str]) -> Named:
-    if len(named.said) < 3:
+def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str], explained: bool) -> Named:
+    if len(named.said) < 3 or (explained and " " not in named.said):
         return named
     in_talk = [(alike(named.said, other), other) for other in known]
     score, best = max(in_talk, default=(0.0, ""))
-    if score >= _IN_TALK:
+    if score >= (_NEARLY if explained else _IN_TALK):
         other = known[best]
         return Named(other.key, other.said, other.food, named.preparation, misheard=True)
     abbreviated = [other for other in known if len(named.said) > 2 and other.startswith(named.said)]
-    if abbreviated:
+    if abbreviated and not explained:
         other = known[abbreviated[0]]
         return Named(other.key, other.said, other.food, named.preparation)
     for form, _, _ in process.extract(sound(named.said), _form_sounds(), limit=25):
         for candidate in _forms_by_sound()[form]:
             if (found := alike(named.said, candidate)) > score:
                 score, best = found, candidate
-    if score >= _IN_TABLE and counts[named.said] <= 2:
+    if score >= _IN_TABLE + 3 * explained and counts[named.said] <= 2:
         food = food_named(best)
         return Named(food.name if food else best, best, food, named.preparation, misheard=True)
     return named

@@ -119,7 +119,7 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
     """A statement about a food that is in already: it measures the last addition, totals, or disagrees."""
     last.events.append(event)
     measured = [addition.amount for addition in item.additions if addition.amount]
-    if event.whole:
+    if event.whole or (len(item.additions) > 1 and not measured and event.kind == "have"):
         item.total_said = amount
     elif last.amount is None or (is_vague(last.amount) and not is_vague(amount)):
         last.amount = amount

@@ -1,7 +1,11 @@
 """From a talk to what was heard: clauses with intents, and mentions with their values."""
 
 from dataclasses import replace
+from functools import cache
 
+from stovescript.kitchen.sounds import alike
+from stovescript.kitchen.units import by_spoken
+from stovescript.kitchen.words import misheard_numbers, wordlist
 from stovescript.measure import Quantity, find_quantities
 from stovescript.speech import model
 from stovescript.speech.heard import Clause, Heard, Mention
@@ -111,14 +115,52 @@ def mentions_in(
             text = " ".join(tokens[quantity.start : quantity.end])
             found.append(Mention(label, quantity.start, quantity.end, text, quantity))
     for tagged, a, b in spans:
-        if not start <= a < end or (tagged in ("amount", "temp", "time") and a in taken):
+        if not start <= a < end or (tagged in _KINDS and a in taken):
             continue
-        if tagged == "size" and a in taken:
-            continue
-        if tagged in ("amount", "temp", "time"):
-            continue
-        found.append(Mention(tagged, a, b, " ".join(tokens[a:b]), None))
+        if tagged in ("amount", "time"):
+            found += _unparsed(tagged, a, b, tokens)
+        elif tagged != "temp":
+            found.append(Mention(tagged, a, b, " ".join(tokens[a:b]), None))
     return tuple(sorted(found, key=lambda mention: mention.start))
+
+
+def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> list[Mention]:
+    """A tagged amount in which the grammar found no number: a mis-heard one ("for cloves"), or a vague measure."""
+    words = list(tokens[start:end])
+    text = " ".join(words)
+    numbers = misheard_numbers()
+    mended = [numbers.get(word, word) for word in words]
+    kind = "duration" if tagged == "time" else "amount"
+    for quantity in find_quantities(mended):
+        if quantity.kind == kind or (quantity.kind == "count" and tagged == "amount"):
+            moved = replace(quantity, start=start, end=end, said=text)
+            return [Mention(tagged, start, end, text, moved)]
+    if "both" in words and tagged == "amount":
+        unit = words[-1] if words[-1] in by_spoken() else ""
+        pair = Quantity("amount", start, end, 2.0, 2.0, by_spoken()[unit][0].name if unit else "", False, text)
+        return [Mention(tagged, start, end, text, pair)]
+    measure = next((word for word in reversed(words) if word.isalpha() and word not in wordlist("no_measure")), None)
+    if tagged == "time" or measure is None:
+        return []
+    vague = Quantity("amount", start, end, 1.0, 1.0, singular(measure), True, text)
+    return [Mention(tagged, start, end, text, vague)]
+
+
+def _known_unit(word: str) -> str:
+    """The unit that a word after a number names, by sound where captions mis-heard it ("three clothes" of garlic)."""
+    known = by_spoken()
+    if word in known:
+        return known[word][0].name
+    likeness, form = max((alike(word, form), form) for form in _counting_forms())
+    return known[form][0].name if likeness >= 72 else singular(word)
+
+
+@cache
+def _counting_forms() -> tuple[str, ...]:
+    dimensions = ("volume", "mass", "count", "package")
+    return tuple(
+        f for f, found in by_spoken().items() if found[0].dimension in dimensions and len(f) > 2 and " " not in f
+    )
 
 
 def _counts_a_food(quantity: Quantity, spans: list[tuple[str, int, int]]) -> bool:
@@ -136,5 +178,5 @@ def _with_unit(quantity: Quantity, spans: list[tuple[str, int, int]], tokens: tu
         if tagged == "amount" and a <= quantity.start and quantity.end < b:
             word = tokens[b - 1]
             if word.isalpha() and word not in ("of", "or", "so", "them", "those", "these", "about"):
-                return replace(quantity, kind="amount", unit=singular(word), end=b)
+                return replace(quantity, kind="amount", unit=_known_unit(word), end=b)
     return quantity

@@ -142,7 +142,7 @@ def _bare_words(line: str) -> Sequence[Spoken]:
 
 def _time_around(token: str, times: list[float]) -> tuple[str, float | None, float | None]:
     """The token, the time before it and the time after it, which belongs to the next word."""
-    if token[:-1].isascii() and ord(token[-1]) >= _FIRST_TIME:  # the usual place: "word<00:00:01.200>"
+    if token[:-1].isascii() and _PRIVATE.match(token[-1]):  # the usual place: "word<00:00:01.200>"
         time = times[ord(token[-1]) - _FIRST_TIME]
         return (token[:-1], None, time) if len(token) > 1 else ("", time, None)
     found = [(match.start(), times[ord(match[0]) - _FIRST_TIME]) for match in _PRIVATE.finditer(token)]
