@@ -87,7 +87,7 @@ def value_of(quantity: Quantity) -> tuple[object, ...]:
     )
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=400, deadline=None)
 @given(quantities)
 def test_what_is_printed_reads_back(quantity: Quantity) -> None:
     text = to_text(quantity)

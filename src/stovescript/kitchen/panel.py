@@ -6,6 +6,10 @@ from collections.abc import Mapping
 from functools import cache
 
 from .appliances import Appliance, ApplianceSetting, by_form, by_name, by_unsure_form, settings
+from .sounds import alike
+from .words import wordlist
+
+_BY_SOUND = 66.0  # how alike a mis-heard program must be to one that the appliance has
 
 _USUAL_SENSE = {"grill": "grill", "cooker": "slow cooker", "mixer": "stand mixer", "heat": "stovetop"}
 """Where a word means several appliances and nothing else tells: common practice."""
@@ -33,8 +37,22 @@ def _unsure() -> Mapping[str, Appliance]:
 
 @cache
 def program_named(text: str, appliance: str | None = None) -> ApplianceSetting | None:
-    """The program of a phrase as said, on that appliance first; None where it names none."""
-    return _setting_named("program", text, appliance)
+    """The program of a phrase as said, on that appliance first, by sound at last; None where it names none."""
+    if found := _setting_named("program", text, appliance):
+        return found
+    own = [(alike(_plain(text), form), form) for form, several in _forms("program").items() for s in several
+           if appliance in s.appliances]  # fmt: skip
+    likeness, form = max(own, default=(0.0, ""))
+    return _setting_named("program", form, appliance) if likeness >= _BY_SOUND else None
+
+
+def program_text(text: str, appliance: str | None = None) -> str:
+    """The program's name as the panel has it: the cook's words where they hold the usual name, else that."""
+    found = program_named(text, appliance)
+    words = [word for word in _plain(text).split() if word not in wordlist("panel")]
+    if found is None or (_plain(found.name) in " ".join(words) and _plain(found.name) != " ".join(words)):
+        return " ".join(words) or text
+    return found.name
 
 
 @cache

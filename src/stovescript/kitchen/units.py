@@ -4,8 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from .tables import listed, rows
-
 DIMENSIONS = frozenset({"volume", "mass", "length", "count", "vague", "package", "time", "temperature"})
 SYSTEMS = frozenset({"us", "imperial", "metric", "any"})
 
@@ -37,6 +35,8 @@ class Unit:
 @cache
 def units() -> Mapping[str, Unit]:
     """Name → unit, in the table's order."""
+    from .tables import listed, rows  # late: importing the amount grammar stays quick
+
     return {
         row["name"]: Unit(
             name=row["name"],

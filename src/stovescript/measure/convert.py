@@ -4,7 +4,6 @@ from functools import cache
 from itertools import pairwise
 
 from stovescript.errors import StovescriptError
-from stovescript.kitchen.tables import rows
 from stovescript.kitchen.units import Unit, unit_called
 
 
@@ -57,6 +56,8 @@ def _from_fahrenheit(value: float, scale: str) -> float:
 @cache
 def oven_marks() -> tuple[tuple[float, float], ...]:
     """Gas mark and its degrees Fahrenheit, rising (common practice)."""
+    from stovescript.kitchen.tables import rows  # late: importing the grammar stays quick
+
     return tuple((float(row["mark"]), float(row["fahrenheit"])) for row in rows("oven_marks"))
 
 

@@ -2,7 +2,7 @@
 
 from stovescript.kitchen.units import Unit
 
-from .numbers import Number
+from .numbers import Number, fraction_after_and
 from .vocabulary import INCH_MARK, UnitPhrase, vocabulary
 from .words import Words
 
@@ -16,15 +16,16 @@ WRITTEN = frozenset({"digits", "mixed"})
 def food_word(words: Words, i: int) -> bool:
     """A word at atom i that may name a thing: no number, no mark, no unit, none of the little words."""
     atom = words.atoms[i]
-    text = atom.text
-    return text[:1].isalpha() and not atom.number and atom.value is None and "function" not in atom.roles
+    if atom.number or atom.value is not None or "function" in atom.roles or not atom.text[:1].isalpha():
+        return False
+    return not any(phrase.unit.dimension == "time" for phrase in atom.units)
 
 
 def counted(words: Words, i: int, kind: str = "") -> str:
     """What stands after a number that ends at atom i: "food", "idle" (kids, times, percent) or "nothing"."""
     j = i + (kind == "few" and words.atoms[i].text == "of")
     while True:
-        if words.phrase("not_counted", j) or any(p.unit.dimension == "time" for p in words.atoms[j].units):
+        if words.phrase("not_counted", j) or any(said.unit.dimension == "time" for said in words.atoms[j].units):
             return "idle"
         step = max(words.phrase("modifier_exact", j), words.phrase("modifier_loose", j))
         if not step:
@@ -125,7 +126,9 @@ def _alone_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int) -> bool
     after = words.atoms[end].text
     if phrase.words == ("can",) and after in rules["verb_after_can"]:
         return False
-    return not _is_place(words, i, end) and (phrase.unit.name not in rules["needs_of"] or after == "of")
+    if _is_place(words, i, end):
+        return False
+    return phrase.unit.name not in rules["needs_of"] or after == "of" or fraction_after_and(words, end) is not None
 
 
 def _numbered_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: Number) -> bool:
@@ -175,7 +178,7 @@ def _time_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: 
     if before and unit.name in ("day", "week", "month") and before.text in rules["day_before"]:
         return False
     single = number is None or (number.low == number.high and number.low <= 1)
-    if not single or (before and any(said.unit.dimension == "time" for said in before.units)):
+    if not single or (unit.name == "second" and before and any(said.unit.name == "minute" for said in before.units)):
         return True  # "two minutes one second"
     if unit.name == "second" and number is not None:
         return False

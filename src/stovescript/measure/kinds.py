@@ -20,13 +20,13 @@ SURELY_HEAT = 100.0
 HOTTEST = 1000.0
 
 
-@dataclass(slots=True)
+@dataclass
 class Place:
     """Where the reading of a talk stands, in atoms."""
 
     free_from: int = 0
     """Atoms before this one belong to an earlier quantity."""
-    heat_end: int = -LINKED_HEAT
+    heat_end: int = -LINKED_HEAT - 1
     """Where the last temperature ended."""
 
 
@@ -196,7 +196,7 @@ def _is_heat(words: Words, term: Term, place: Place) -> bool:
         return False
     if words.phrase("heat_after", term.end):
         return True
-    if before == "at" or term.start - place.heat_end <= LINKED_HEAT:
+    if "clock" not in words.atoms[term.start].roles and (before == "at" or term.start - place.heat_end <= LINKED_HEAT):
         return counted != "food"
     return _time_or_scale_next(words, term.end)
 

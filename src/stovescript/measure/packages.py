@@ -11,7 +11,7 @@ from .vocabulary import CLOSE, OPEN
 from .words import Words
 
 
-@dataclass(slots=True)
+@dataclass
 class Size:
     """The amount in each package, over the atoms [start, end)."""
 
@@ -24,7 +24,7 @@ class Size:
     """Said with a number: not the pound of "a pound bag"."""
 
 
-@dataclass(slots=True)
+@dataclass
 class Packed:
     """A package with its size, without how many there are."""
 

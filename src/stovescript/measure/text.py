@@ -41,7 +41,7 @@ def _plain(quantity: Quantity) -> str:
     if quantity.kind == "package" and quantity.size is not None:
         size = quantity.size
         each = f"{_span(size.low, size.high, '-to-')}-{size.unit.replace(' ', '-')}"
-        if " " in each:
+        if "/" in each:  # "1 1/2-ounce bag" would be one and a half
             each = f"({_with_unit(size.low, size.high, size.unit)})"
         return f"{_span(low, high)} {each} {_named(high, unit)}".strip()
     return _with_unit(low, high, unit)

@@ -3,14 +3,13 @@
 from dataclasses import dataclass, field
 from functools import cache
 
-from stovescript.kitchen.tables import listed, rows
 from stovescript.kitchen.units import Unit, units
 
 BREAK, COMMA, OPEN, CLOSE, DASH, SLASH = ".", ",", "(", ")", "-", "/"
 INCH_MARK = '"'
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class NumberWord:
     """A word that says a number: "twelve", "hundred", "few" (2 to 4), "quarter" (kind part, one in 4)."""
 
@@ -19,7 +18,7 @@ class NumberWord:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class UnitPhrase:
     """One way to say a unit: ("table", "spoons")."""
 
@@ -47,7 +46,7 @@ class Atom:
     """A quantity may begin here."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Vocabulary:
     """Every word that the grammar knows."""
 
@@ -77,6 +76,8 @@ OPENING_ROLES = frozenset(
 @cache
 def vocabulary() -> Vocabulary:
     """The vocabulary, read once."""
+    from stovescript.kitchen.tables import listed, rows  # late: importing the grammar stays quick
+
     numbers = {
         row["word"]: NumberWord(row["kind"], float(row["low"]), float(row["high"])) for row in rows("number_words")
     }
@@ -92,7 +93,7 @@ def vocabulary() -> Vocabulary:
             phrases.setdefault(role, {}).setdefault(first, []).append((first, *rest))
             if not rest or role in OPENING_ROLES:
                 roles.setdefault(first, set()).add(role)
-    spoken = _unit_phrases()
+    spoken = _unit_phrases(words["abbreviation"])
     for form, unit_phrases in spoken.items():
         if any(p.unit.name in words["bare_unit"] and len(p.words) == 1 for p in unit_phrases):
             roles.setdefault(form, set()).add("bare_unit")
@@ -122,13 +123,12 @@ def vocabulary() -> Vocabulary:
     )
 
 
-def _unit_phrases() -> dict[str, list[UnitPhrase]]:
+def _unit_phrases(abbreviations: frozenset[str]) -> dict[str, list[UnitPhrase]]:
     """First word → the ways to say units that begin with it."""
     found: dict[str, list[UnitPhrase]] = {}
     for unit in units().values():
         for place, form in enumerate(unit.spoken):
-            words = tuple(form.split())
+            said = tuple(form.split())
             plural = place == 1 or (place > 1 and form.endswith("s") and len(form) > 2)
-            short = place > 1 and len(form) <= 5 and " " not in form and form not in ("tin", "tins", "spoon", "pack")
-            found.setdefault(words[0], []).append(UnitPhrase(words, unit, not plural or form == "glass", short))
+            found.setdefault(said[0], []).append(UnitPhrase(said, unit, not plural, form in abbreviations))
     return found

@@ -45,14 +45,18 @@ CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})")  # captions write "four twenty fi
 class Words:
     """The atoms of a talk and, for each, the index of its token; END atoms close the list."""
 
-    __slots__ = ("atoms", "last", "tokens", "where")
+    __slots__ = ("_phrases", "atoms", "last", "tokens", "where")
 
     def __init__(self, tokens: Sequence[str]) -> None:
         self.tokens = tokens
+        self._phrases = vocabulary().phrases
         self.atoms: list[Atom] = []
         self.where: list[int] = []
         for index, token in enumerate(tokens):
             atoms = lex(token)
+            if not atoms and self.atoms and self.atoms[-1] is MARKS[COMMA]:
+                self.atoms.pop()  # "two, um, cups"
+                self.where.pop()
             self.atoms += atoms
             self.where += [index] * len(atoms)
         self.last = len(self.atoms)
@@ -63,18 +67,22 @@ class Words:
         """The tokens that hold the atoms [start, end), joined."""
         return " ".join(self.tokens[self.where[start] : self.where[end - 1] + 1])
 
+    def _says(self, i: int, words: tuple[str, ...]) -> bool:
+        return all(self.atoms[i + place].text == word for place, word in enumerate(words))
+
     def glued(self, i: int) -> bool:
         """Atom i stands in the same token as the atom before it."""
         return i > 0 and self.where[i] == self.where[i - 1]
 
     def phrase(self, role: str, i: int) -> int:
         """Where the longest phrase of ``role`` that begins at atom i ends; 0 if none does."""
-        said = vocabulary().phrases[role].get(self.atoms[i].text)
-        if said:
-            for words in said:
-                end = i + len(words)
-                if len(words) == 1 or tuple(atom.text for atom in self.atoms[i:end]) == words:
-                    return end
+        atoms = self.atoms
+        for words in self._phrases[role].get(atoms[i].text, ()):
+            length = len(words)
+            if length == 1:
+                return i + 1
+            if atoms[i + 1].text == words[1] and (length == 2 or self._says(i, words)):
+                return i + length
         return 0
 
     def phrase_before(self, role: str, i: int) -> bool:
@@ -121,7 +129,7 @@ def _abbreviates(text: str) -> bool:
     """The full stop after this ends no sentence: "tbsp.", "8oz."."""
     last = re.split(r"[^a-z]", text)[-1]
     atom = vocabulary().atoms.get(last)
-    return atom is not None and any(phrase.short for phrase in atom.units)
+    return atom is not None and "function" not in atom.roles and any(phrase.short for phrase in atom.units)
 
 
 def _word(text: str) -> Atom:

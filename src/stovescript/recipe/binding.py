@@ -11,7 +11,7 @@ _FARTHEST = 14  # tokens between an amount and its food
 _UNBOUND = 9.0  # what leaving an amount without a food costs
 _SENTENCE = 2.5  # what crossing back over a sentence boundary costs
 _CLAUSE = 0.3  # and over a clause boundary
-_FORWARD = 4.0  # what crossing forward over a clause boundary costs
+_FORWARD = 7.0  # what crossing forward over a clause boundary costs
 _FORWARD_SENTENCE = 12.0  # and over a sentence boundary
 _SECOND = 2.0  # what a second amount for one mention costs ("two onions, about three cups")
 _SECOND_COUNT = 5.0  # and where neither is a measure
@@ -44,6 +44,12 @@ def bind(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> 
         if mention.label in ("prep", "size", "amount")
         for token in range(mention.start, mention.end)
     }
+    correcting = wordlist("correcting")
+
+    def corrected(one: Mention, other: Mention) -> bool:
+        between = heard.tokens[one.end : other.start]
+        return len(between) <= 8 and bool(set(between) & correcting)
+
     cost = _costs(heard, state, starts_sentence, starts_clause)
     bindings: list[Binding] = []
     first = 0
@@ -53,7 +59,7 @@ def bind(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> 
         while first < len(foods) and foods[first].end < low:
             first += 1
         near = [food for food in foods[first:] if food.start < high]
-        bindings += _align(group, near, cost)
+        bindings += _align(group, near, cost, corrected)
     return bindings
 
 
@@ -83,7 +89,7 @@ def _costs(
         easy = joining if forward else linking
         for token in range(a, b):
             word = heard.tokens[token]
-            price += 0.1 if token in state or word in easy else 3.0 if word in parting else 0.7
+            price += 0.1 if token in state or word in easy else (3.0 if forward else 1.5) if word in parting else 0.7
         for token in range(a + 1 if forward else a, b + 1):
             if starts_sentence[token]:
                 price += _FORWARD_SENTENCE if forward else _SENTENCE
@@ -112,7 +118,10 @@ def _measures(amount: Mention) -> bool:
 
 
 def _align(
-    amounts: list[Mention], foods: list[Mention], cost: Callable[[Mention, Mention], float | None]
+    amounts: list[Mention],
+    foods: list[Mention],
+    cost: Callable[[Mention, Mention], float | None],
+    corrected: Callable[[Mention, Mention], bool],
 ) -> list[Binding]:
     """Least-cost monotone matching of amounts to foods."""
     infinite = float("inf")
@@ -133,7 +142,10 @@ def _align(
                 best[i][j], back[i][j] = best[i - 1][j - 1] + pair, (j - 1, j - 1)
             before = back[i - 1][j]
             both = _measures(amounts[i - 2]) or _measures(amount) if i > 1 else False
-            second = best[i - 1][j] + pair + (_SECOND if both else _SECOND_COUNT)
+            extra = _SECOND if both else _SECOND_COUNT
+            if i > 1 and corrected(amounts[i - 2], amount):
+                extra = 0.0
+            second = best[i - 1][j] + pair + extra
             if i > 1 and before[1] == j - 1 and amount.start > foods[j - 1].start and second < best[i][j]:
                 best[i][j], back[i][j] = second, (j, j - 1)
     bindings: list[Binding] = []

@@ -106,13 +106,26 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 measured or _one_of(heard, food),
                 "; ".join(b.reason for b in mine),
             )
-            events.append(_flagged(event, heard, clause))
+            event = _flagged(event, heard, clause)
+            if events and not event.amounts and _identifies(heard, event, events[-1]):
+                event = replace(event, key=events[-1].key, kind="refer", name=events[-1].name)
+            events.append(event)
         if clause.intent == "does":
             if verbs:
                 previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
             if not clause.labelled("food"):
                 events += _by_pronoun(heard, number, events, loose)
     return _singled(events)
+
+
+def _identifies(heard: Heard, event: Event, before: Event) -> bool:
+    """True for "these are the little navy beans", which says of the food just named what it is."""
+    start = max(heard.clauses[event.clause].start, event.mention.start - 5)
+    words = " ".join(heard.tokens[start : event.mention.start])
+    one, two = event.name.food, before.name.food
+    related = one is None or two is None or one.category == two.category
+    near = event.clause - before.clause <= 1 and event.key != before.key and before.kind == "have"
+    return near and related and any(re.search(rf"\b{phrase}\b", words) for phrase in wordlist("identity"))
 
 
 def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:

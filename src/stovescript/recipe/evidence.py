@@ -20,8 +20,8 @@ def clause_heard(heard: Heard, number: int) -> Evidence:
 def as_amount(quantity: Quantity) -> Amount:
     """The contract's amount for a quantity heard."""
     return Amount(
-        low=round(quantity.low, 4),
-        high=round(quantity.high, 4),
+        low=round(quantity.low, 6),
+        high=round(quantity.high, 6),
         unit=quantity.unit,
         approximate=quantity.approximate,
         said=quantity.said,

@@ -94,11 +94,15 @@ def names_in(heard: Heard) -> dict[int, Named]:
     plainly = {mention.start: name_food(mention.text) for mention in mentions}
     counts = Counter(named.said for named in plainly.values())
     known = {n.said: n for n in plainly.values() if _sure(n)}
+    repeated = {n.said: n for n in plainly.values() if counts[n.said] > 1 and n.said not in known}
+    likely = {**repeated, **known}
+    likely |= {name.split()[-1]: n for name, n in likely.items() if " " in name and not food_named(name.split()[-1])}
     repaired: dict[str, Named] = {}
     for said in counts:
         named = name_food(said)
         if said not in known:
-            repaired[said] = _by_sound(named, known, counts, explained=_explained(named, known))
+            others = {name: n for name, n in likely.items() if n.said != said and singular(name) != singular(said)}
+            repaired[said] = _by_sound(named, others, counts, explained=_explained(named, likely))
     return {start: repaired.get(named.said, named) for start, named in plainly.items()}
 
 

@@ -3,8 +3,10 @@
 import re
 from collections.abc import Sequence
 
+from stovescript.kitchen.actions import by_form as actions_by_form
 from stovescript.kitchen.appliances import Appliance
-from stovescript.kitchen.panel import appliance_named, level_named, program_named, release_in
+from stovescript.kitchen.panel import appliance_named, level_named, program_named, program_text, release_in
+from stovescript.kitchen.units import units
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity
@@ -34,6 +36,11 @@ WAITING = frozenset({"rest", "rise", "marinate", "cool", "store"})
 def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list[Setting]]:
     """The settings of each group of clause numbers; the appliance in use carries over from group to group."""
     appliance: str | None = None
+    announced = next(
+        (named.name for c in heard.clauses if c.intent in ("announce", "states") for m in c.labelled("appliance")
+         if (named := appliance_named(m.text))), None
+    )  # fmt: skip
+    metric = is_metric(heard)
     result: list[list[Setting]] = []
     for group in groups:
         settings: list[Setting] = []
@@ -41,8 +48,8 @@ def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list
             clause = heard.clauses[number]
             if clause.intent not in ("does", "states"):
                 continue
-            appliance = _appliance_in(heard, clause) or appliance
-            found = _setting_in(heard, number, appliance)
+            appliance = _appliance_in(clause, appliance, announced) or appliance
+            found = _setting_in(heard, number, appliance, metric)
             if found is None:
                 continue
             merged = _merged(settings[-1], found) if settings else None
@@ -51,10 +58,23 @@ def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list
             else:
                 settings.append(found)
         result.append(settings)
-    return result
+    return _timed_releases(result)
 
 
-def _appliance_in(heard: Heard, clause: Clause) -> str | None:
+def _timed_releases(groups: list[list[Setting]]) -> list[list[Setting]]:
+    """A natural release that a quick one follows is one timed natural release."""
+    flat = [(i, j) for i, group in enumerate(groups) for j, setting in enumerate(group) if setting.release]
+    for (a, b), (c, d) in zip(flat, flat[1:], strict=False):
+        one, two = groups[a][b], groups[c][d]
+        if one.release in ("natural", "timed natural") and two.release == "quick" and c - a <= 1:
+            groups[a][b] = one.model_copy(
+                update={"release": "timed natural", "evidence": [*one.evidence, *two.evidence]}
+            )
+            groups[c][d] = two.model_copy(update={"release": None})
+    return [[s for s in group if s.program or s.level or s.temperature or s.seconds or s.release] for group in groups]
+
+
+def _appliance_in(clause: Clause, current: str | None, announced: str | None) -> str | None:
     """The appliance that a clause brings into use: named, implied by a program, or by the pan on the heat."""
     named: Appliance | None = None
     for mention in clause.labelled("appliance"):
@@ -62,40 +82,43 @@ def _appliance_in(heard: Heard, clause: Clause) -> str | None:
     if named:
         return named.name
     for mention in clause.labelled("program"):
-        program = program_named(mention.text)
-        if program and len(program.appliances) == 1:
-            return program.appliances[0]
+        if program := program_named(mention.text, current):
+            owners = [name for name in (current, announced) if name in program.appliances]
+            return (owners or list(program.appliances))[0]
     kinds = {action.kind for _, action in actions_of(clause) if action}
-    if "bake" in kinds or "preheat" in kinds:
-        return "oven"
     for mention in clause.labelled("vessel"):
         vessel = vessels_by_form().get(mention.text.lower())
         if vessel and vessel.kind in ("pan", "pot") and (kinds & {"heat", "fry"} or clause.labelled("level")):
             return "stovetop"
+    if current is None and ("bake" in kinds or "preheat" in kinds):
+        return announced if announced in HOT else "oven"
     return None
 
 
-def _setting_in(heard: Heard, number: int, appliance: str | None) -> Setting | None:
+HOT = frozenset({"oven", "air fryer", "grill", "smoker", "toaster oven", "pizza oven", "broiler"})
+
+
+def _setting_in(heard: Heard, number: int, appliance: str | None, metric: bool) -> Setting | None:
     clause = heard.clauses[number]
+    words = heard.tokens[clause.start : clause.end]
     kinds = {action.kind for _, action in actions_of(clause) if action}
-    programs = [p.name for m in clause.labelled("program") if (p := program_named(m.text))]
-    programs = programs or [m.text.lower() for m in clause.labelled("program")]
-    levels = [level_named(m.text) or m.text.lower() for m in clause.labelled("level")]
-    temperature = _temperature_in(heard, clause, appliance)
-    seconds = None
-    waits = bool(kinds & WAITING) and not kinds & COOKING
-    if not waits and (times := cooking_times(heard, clause)):
-        seconds = Span(low=times[0].low, high=times[-1].high if len(times) == 1 else times[0].high)
-    release = release_in(" ".join(heard.tokens[clause.start : clause.end])) if _under_pressure(appliance) else None
-    if release and not (kinds & {"release", "open", "rest"} or clause.labelled("time") or programs or seconds):
-        release = release if clause.intent == "does" else None
+    release = release_in(" ".join(words)) if _under_pressure(appliance) else None
+    if set(words) & wordlist("sealing") or clause.intent != "does":
+        release = None
+    programs = [program_text(m.text, appliance) for m in clause.labelled("program") if not release_in(m.text)]
+    if set(words) & wordlist("off"):
+        programs = []
+    levels = [level_named(m.text, appliance) or m.text.lower() for m in clause.labelled("level")]
+    temperature = _temperature_in(heard, clause, appliance, metric)
+    waits = kinds & WAITING and not kinds & COOKING and not (release or programs or levels or _cooks(words))
+    times = [] if waits else cooking_times(heard, clause)
+    seconds = Span(low=times[0].low, high=times[0].high) if times else None
     if not (programs or levels or temperature or seconds or release):
         return None
-    if seconds and not (programs or levels or temperature or release) and not kinds & COOKING and kinds:
-        if kinds & WAITING:
-            return None
     if appliance is None and levels:
         appliance = "stovetop"
+    if release == "natural" and seconds:
+        release = "timed natural"
     return Setting(
         appliance=appliance,
         program=programs[-1] if programs else None,
@@ -107,6 +130,12 @@ def _setting_in(heard: Heard, number: int, appliance: str | None) -> Setting | N
     )
 
 
+def _cooks(words: Sequence[str]) -> bool:
+    """True where some word is a cooking verb, tagged or not ("let it bubble"), or sets a timer."""
+    found = (actions_by_form().get(word) for word in words)
+    return "set" in words or any(action and action.kind in COOKING for action in found)
+
+
 def _under_pressure(appliance: str | None) -> bool:
     return appliance is not None and ("pressure" in appliance or appliance == "multi-cooker")
 
@@ -114,35 +143,70 @@ def _under_pressure(appliance: str | None) -> bool:
 def cooking_times(heard: Heard, clause: Clause) -> list[Quantity]:
     """The times of a clause that an appliance runs for; waits for pressure or a hot pan are no such times."""
     text = " ".join(heard.tokens[clause.start : clause.end])
-    if any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist("to_pressure")):
-        return []
-    return [m.quantity for m in clause.labelled("time") if m.quantity and m.quantity.kind == "duration"]
+    for name in ("to_pressure", "keeping", "total_time"):
+        if name == "total_time" and clause.intent == "does":
+            continue
+        if any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist(name)):
+            return []
+    times = [m.quantity for m in clause.labelled("time") if m.quantity and m.quantity.kind == "duration"]
+    repeating = wordlist("repeating")
+    return [
+        time
+        for time in times
+        if not set(heard.tokens[max(0, time.start - 1) : time.start]) & repeating
+        and not set(heard.tokens[time.end : time.end + 1]) & repeating
+    ]
 
 
-def _temperature_in(heard: Heard, clause: Clause, appliance: str | None) -> Temperature | None:
+def _temperature_in(heard: Heard, clause: Clause, appliance: str | None, metric: bool) -> Temperature | None:
     for mention in clause.labelled("temp"):
-        if mention.quantity and not is_internal(heard, clause, mention):
-            return as_temperature(mention.quantity, appliance)
+        if mention.quantity and not is_internal(heard, clause, mention, appliance):
+            return as_temperature(mention.quantity, appliance, metric)
     return None
 
 
-def is_internal(heard: Heard, clause: Clause, mention: Mention) -> bool:
-    """True where a temperature is the food's own: the thermometer reads 165."""
-    near = heard.tokens[max(clause.start, mention.start - 10) : min(len(heard.tokens), mention.end + 5)]
+def is_internal(heard: Heard, clause: Clause, mention: Mention, appliance: str | None = None) -> bool:
+    """True where a temperature is the food's own: the thermometer reads 165, or no appliance is set so low."""
     quantity = mention.quantity
-    low = quantity is not None and quantity.high < 215 and quantity.unit in ("F", "")
-    return (low and bool(set(near) & wordlist("internal"))) or bool(
-        quantity and quantity.high < 100 and quantity.unit != "gas mark"
+    if quantity is None or quantity.unit == "gas mark":
+        return False
+    if appliance in LOW_HEAT:
+        near = heard.tokens[max(clause.start, mention.start - 8) : min(len(heard.tokens), mention.end + 4)]
+        return bool(set(near) & (wordlist("internal") - {"temp", "reads", "read", "says", "minimum", "least"}))
+    return (
+        quantity.high < 100
+        if quantity.unit == "C"
+        else quantity.high < 215
+        and not quantity.fan
+        and (quantity.unit == "F" or quantity.high < 100 or _thermometer(heard, clause, mention))
     )
 
 
-def as_temperature(quantity: Quantity, appliance: str | None) -> Temperature:
-    """The scale that was said, or the one that must be meant: an oven at 250 or less is Celsius."""
+def _thermometer(heard: Heard, clause: Clause, mention: Mention) -> bool:
+    near = heard.tokens[max(clause.start - 6, mention.start - 10, 0) : min(len(heard.tokens), mention.end + 6)]
+    return bool(set(near) & wordlist("internal"))
+
+
+LOW_HEAT = frozenset({"smoker", "sous vide circulator", "dehydrator", "yogurt maker", "slow cooker"})
+
+
+def is_metric(heard: Heard) -> bool:
+    """True where the cook measures by grams and milliliters more than by cups, ounces and pounds."""
+    kinds = [units()[q.unit].system for q in heard.quantities if q.kind == "amount" and q.unit in units()]
+    fans = sum(q.fan or q.unit == "C" for q in heard.quantities)
+    return kinds.count("metric") + 3 * fans > kinds.count("us") / 3 + 3 * sum(q.unit == "F" for q in heard.quantities)
+
+
+def as_temperature(quantity: Quantity, appliance: str | None, metric: bool) -> Temperature:
+    """The scale that was said, or the one that must be meant: over 290 is Fahrenheit, else as the cook measures."""
     if quantity.unit in ("F", "C", "gas mark"):
         unit, said = quantity.unit, True
     else:
-        unit, said = ("C" if quantity.fan or quantity.high <= 240 else "F"), False
+        unit, said = ("C" if quantity.fan or (metric and quantity.high <= _HOTTEST_C) else "F"), False
     return Temperature.model_validate({"low": quantity.low, "high": quantity.high, "unit": unit, "unit_said": said})
+
+
+_HOTTEST_C = 290  # °C: the hottest that household ovens go, common practice
 
 
 def _merged(a: Setting, b: Setting) -> Setting | None:

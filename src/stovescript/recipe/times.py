@@ -84,7 +84,10 @@ def _what(heard: Heard, number: int, quantity: Quantity) -> str:
         if any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist(name)):
             if what != "total" or clause.intent != "does":
                 return what
-    return _what_by_verb(clause, quantity) or _what_by_verb_before(heard, number) or "cooking"
+    what = _what_by_verb(clause, quantity)
+    if what == "resting" and clause.labelled("program"):
+        return "pressure cooking" if "pressure" in text else "cooking"
+    return what or _what_by_verb_before(heard, number) or "cooking"
 
 
 def _what_by_verb(clause: Clause, quantity: Quantity) -> str | None:

@@ -6,7 +6,7 @@ from functools import cache
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import misheard_numbers, wordlist
-from stovescript.measure import Quantity, find_quantities
+from stovescript.measure import Quantity, find_quantities, number_at
 from stovescript.speech import model
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
@@ -132,17 +132,22 @@ def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> lis
     mended = [numbers.get(word, word) for word in words]
     kind = "duration" if tagged == "time" else "amount"
     for quantity in find_quantities(mended):
-        if quantity.kind == kind or (quantity.kind == "count" and tagged == "amount"):
+        if quantity.kind == kind or (quantity.kind in ("count", "number") and tagged == "amount"):
             moved = replace(quantity, start=start, end=end, said=text)
             return [Mention(tagged, start, end, text, moved)]
+    if tagged == "amount" and (counted := number_at(words, 0)) and set(words[counted[1] :]) <= wordlist("no_measure"):
+        count = Quantity("count", start, end, counted[0], counted[0], "", False, text)
+        return [Mention(tagged, start, end, text, count)]
     if "both" in words and tagged == "amount":
         unit = words[-1] if words[-1] in by_spoken() else ""
         pair = Quantity("amount", start, end, 2.0, 2.0, by_spoken()[unit][0].name if unit else "", False, text)
         return [Mention(tagged, start, end, text, pair)]
+    if "".join(words[-2:]) in by_spoken():
+        words = [*words[:-2], "".join(words[-2:])]
     measure = next((word for word in reversed(words) if word.isalpha() and word not in wordlist("no_measure")), None)
     if tagged == "time" or measure is None:
         return []
-    vague = Quantity("amount", start, end, 1.0, 1.0, singular(measure), True, text)
+    vague = Quantity("amount", start, end, 1.0, 1.0, _known_unit(measure), True, text)
     return [Mention(tagged, start, end, text, vague)]
 
 
@@ -177,6 +182,9 @@ def _with_unit(quantity: Quantity, spans: list[tuple[str, int, int]], tokens: tu
     for tagged, a, b in spans:
         if tagged == "amount" and a <= quantity.start and quantity.end < b:
             word = tokens[b - 1]
+            joined = "".join(tokens[quantity.end : b])
+            if joined in by_spoken():
+                return replace(quantity, kind="amount", unit=by_spoken()[joined][0].name, end=b)
             if word.isalpha() and word not in ("of", "or", "so", "them", "those", "these", "about"):
                 return replace(quantity, kind="amount", unit=_known_unit(word), end=b)
     return quantity

@@ -1,0 +1,120 @@
+"""The command line: each command is thin, prints for a cook, and fails in one sentence."""
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from stovescript.errors import StovescriptError
+
+if TYPE_CHECKING:
+    from stovescript.recipe.draft import Draft
+
+app = typer.Typer(
+    help="Turn a filmed cook's talk into a recipe draft, with its evidence and its open questions.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+
+TalkArgument = Annotated[
+    str,
+    typer.Argument(metavar="TALK", help="Captions (.vtt .srt .sbv) or text with time marks; - reads standard input."),
+]
+TitleOption = Annotated[
+    str | None, typer.Option("--title", help="The dish's name, where the talk doesn't say it right.")
+]
+_TOP = 5
+
+
+@app.command()
+def draft(
+    talk: TalkArgument,
+    out: Annotated[Path, typer.Option("--out", help="Folder for the draft.")] = Path(),
+    title: TitleOption = None,
+) -> None:
+    """Draft the recipe: writes STEM.draft.json and STEM.md.
+
+    Example: stovescript draft captions.vtt --out drafts
+    """
+    from stovescript.files import write_whole
+    from stovescript.pages.markdown import draft_page
+
+    made = _drafted(talk, title)
+    stem = "talk" if talk == "-" else Path(talk).stem
+    data, page = out / f"{stem}.draft.json", out / f"{stem}.md"
+    write_whole(data, made.model_dump_json(indent=2) + "\n")
+    write_whole(page, draft_page(made))
+    _summary(made, [data, page])
+
+
+@app.command()
+def check(talk: TalkArgument) -> None:
+    """Print only the questions; exit 1 when one of them must be answered.
+
+    Example: stovescript check captions.vtt
+    """
+    from stovescript.pages.markdown import clock
+
+    made = _drafted(talk, None)
+    for gap in made.gaps:
+        at = clock(gap.evidence[0].start) if gap.evidence else "-"
+        typer.echo(f"{gap.severity:<6} {at:>7}  {gap.question}  [{gap.id}]")
+    if any(gap.severity == "must" for gap in made.gaps):
+        raise typer.Exit(1)
+
+
+@app.command()
+def schema() -> None:
+    """Print the JSON Schema of a draft.
+
+    Example: stovescript schema > draft.schema.json
+    """
+    from stovescript.recipe.draft import Draft
+
+    typer.echo(json.dumps(Draft.model_json_schema(mode="serialization"), indent=2))
+
+
+def _drafted(talk: str, title: str | None) -> "Draft":
+    from stovescript.drafting import draft_file
+
+    return draft_file(talk, title, sys.stdin.buffer)
+
+
+def _summary(made: "Draft", files: list[Path]) -> None:
+    """A few coloured lines on a terminal, plain ones elsewhere."""
+    from rich.console import Console
+    from rich.markup import escape
+
+    from stovescript.pages.markdown import clock
+
+    console = Console(highlight=False, soft_wrap=True)
+    by_severity = {name: sum(gap.severity == name for gap in made.gaps) for name in ("must", "should", "could")}
+    console.print(f"[bold]{escape(made.title or 'Untitled dish')}[/bold]")
+    console.print(
+        f"{len(made.ingredients)} ingredients, {len(made.steps)} steps, {len(made.promises)} promises; questions: "
+        f"[red]{by_severity['must']} must[/red], [yellow]{by_severity['should']} should[/yellow], "
+        f"{by_severity['could']} could"
+    )
+    for gap in made.gaps[:_TOP]:
+        at = clock(gap.evidence[0].start) if gap.evidence else "-"
+        console.print(f"  [cyan]{at:>7}[/cyan]  {escape(gap.question)}")
+    if len(made.gaps) > _TOP:
+        console.print(f"  … and {len(made.gaps) - _TOP} more in {escape(str(files[1]))}")
+    console.print("Wrote " + " and ".join(escape(str(file)) for file in files))
+
+
+def main() -> None:
+    """Run the command line; a StovescriptError is told in one sentence."""
+    try:
+        app()
+    except StovescriptError as error:
+        print(f"stovescript: {error}", file=sys.stderr)
+        sys.exit(error.exit_code)
+    except KeyboardInterrupt:
+        sys.exit(130)
+    except BrokenPipeError:
+        sys.stderr.close()
+        sys.exit(141)

@@ -1,0 +1,196 @@
+"""The draft as readable Markdown: what was heard, in a post's order, then what is still to be asked."""
+
+import re
+from collections.abc import Iterable
+
+from stovescript.measure import Quantity, to_text
+from stovescript.recipe.amounts import dimension
+from stovescript.recipe.draft import Amount, Draft, Evidence, Gap, Ingredient, Package, Span, Step
+
+_SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
+
+
+def draft_page(draft: Draft) -> str:
+    """The Markdown page of a draft."""
+    parts = [f"# {_safe(draft.title or 'Untitled dish')}", ""]
+    if draft.summary:
+        parts += [f"> {_safe(draft.summary)}", ""]
+    parts += [*_facts(draft), ""]
+    parts += _ingredients(draft)
+    parts += _method(draft)
+    parts += _section("Equipment", (_equipment_line(e.name, e.size) for e in draft.equipment))
+    parts += _section("Alternatives", _alternatives(draft))
+    parts += _section("Other ways to make it", (_note(n.text, n.evidence) for n in draft.variations))
+    parts += _section("Tips", (_note(n.text, n.evidence) for n in draft.tips))
+    parts += _section("Promised to viewers", (_note(n.text, n.evidence) for n in draft.promises))
+    parts += _section(
+        "Named, but not in this dish", (f"{_safe(s.name)} ({s.why}) {_mark(s.evidence)}" for s in draft.set_aside)
+    )
+    parts += _section("Cautions", (f"{_safe(c.text)} *({_safe(c.source)})*" for c in draft.cautions))
+    parts += _questions(draft.gaps)
+    return "\n".join(parts).rstrip() + "\n"
+
+
+def amount_text(amount: Amount, package: Package | None = None) -> str:
+    """An amount in kitchen style: "1 1/2 cups", "2 15-ounce cans", "about 1/2 cup"."""
+    size = package.size if package else None
+    if size is None or dimension(amount.unit) != "package":
+        return to_text(amount.low, amount.high, amount.unit, approximate=amount.approximate)
+    return to_text(_quantity(amount, "package", _quantity(size, "amount")))
+
+
+def _quantity(amount: Amount, kind: str, size: Quantity | None = None) -> Quantity:
+    return Quantity(kind, 0, 0, amount.low, amount.high, amount.unit, amount.approximate, amount.said, size)
+
+
+def clock(seconds: float) -> str:
+    """Seconds as m:ss or h:mm:ss."""
+    whole = int(seconds)
+    hours, minutes = divmod(whole // 60, 60)
+    return f"{hours}:{minutes:02}:{whole % 60:02}" if hours else f"{minutes}:{whole % 60:02}"
+
+
+def span_text(span: Span) -> str:
+    """A length of time in words: "25 to 30 minutes", "1 hour 30 minutes"."""
+    if span.low == span.high:
+        return _duration(span.low)
+    low, high = _duration(span.low), _duration(span.high)
+    if low.split()[1:] == high.split()[1:] and len(low.split()) == 2:
+        return f"{low.split()[0]} to {high}"
+    if low.split()[-1].rstrip("s") == high.split()[-1].rstrip("s") and len(low.split()) == len(high.split()) == 2:
+        return f"{low.split()[0]} to {high}"
+    return f"{low} to {high}"
+
+
+def _duration(seconds: float) -> str:
+    if seconds < 90 and seconds % 60:
+        return f"{seconds:g} seconds"
+    minutes = round(seconds / 60)
+    days, rest = divmod(minutes, 60 * 24)
+    hours, minutes = divmod(rest, 60)
+    named = ((days, "day"), (hours, "hour"), (minutes, "minute"))
+    return " ".join(f"{n} {name}{'s' if n != 1 else ''}" for n, name in named if n) or "0 minutes"
+
+
+def _facts(draft: Draft) -> list[str]:
+    unit = "" if draft.servings is None or draft.servings.unit == "serving" else f" {draft.servings.unit}"
+    if draft.servings:
+        numbers = to_text(draft.servings.low, draft.servings.high, "", approximate=draft.servings.approximate)
+        made = (
+            f"Makes {numbers}{unit}{'s' if unit and draft.servings.high != 1 else ''}" if unit else f"Serves {numbers}"
+        )
+    else:
+        made = "Yield: *not said*"
+    lines = [f"- {made}"]
+    for name, span in (
+        ("Preparation", draft.times.prep),
+        ("Cooking", draft.times.cook),
+        ("In all", draft.times.total),
+    ):
+        lines.append(f"- {name}: {span_text(span) if span else '*not said*'}")
+    for stated in draft.times.stated:
+        lines.append(f"  - {stated.what}: {span_text(stated.span)} {_mark(stated.evidence)}")
+    return lines
+
+
+def _ingredients(draft: Draft) -> list[str]:
+    lines = ["## Ingredients", ""]
+    by_part: dict[str | None, list[Ingredient]] = {}
+    for ingredient in draft.ingredients:
+        by_part.setdefault(ingredient.component, []).append(ingredient)
+    for part, ingredients in by_part.items():
+        if part:
+            lines += [f"### For the {_safe(part)}", ""]
+        lines += [_ingredient_line(ingredient) for ingredient in ingredients]
+        lines.append("")
+    return lines
+
+
+def _ingredient_line(ingredient: Ingredient) -> str:
+    uses = [amount_text(u.amount, ingredient.package) if u.amount else "*amount not said*" for u in ingredient.uses]
+    amount = amount_text(ingredient.total, ingredient.package) if ingredient.total else uses[0]
+    divided = len(uses) > 1
+    text = f"- {amount} {_safe(ingredient.name)}"
+    states = [*ingredient.preparation, *(["divided"] if divided and "divided" not in ingredient.preparation else [])]
+    if states:
+        text += f", {_safe(', '.join(states))}"
+    if divided:
+        text += f" ({', then '.join(uses)})"
+    if ingredient.optional:
+        text += " (optional)"
+    return f"{text} {_mark(e for use in ingredient.uses for e in use.evidence)}"
+
+
+def _method(draft: Draft) -> list[str]:
+    lines = ["## Method", ""]
+    for number, step in enumerate(draft.steps, 1):
+        lines.append(f"{number}. {_safe(step.text)} `{clock(step.start)}`")
+        if settings := _settings(step):
+            lines.append(f"   - {settings}")
+    return [*lines, ""]
+
+
+def _settings(step: Step) -> str:
+    texts = []
+    for setting in step.settings:
+        temperature = setting.temperature
+        words = [
+            setting.appliance or "",
+            setting.program or "",
+            setting.level or "",
+            "" if temperature is None else temperature_text(temperature.low, temperature.high, temperature.unit),
+            "(scale not said)" if temperature and not temperature.unit_said else "",
+            span_text(setting.seconds) if setting.seconds else "",
+            f"{setting.release} release" if setting.release else "",
+        ]
+        texts.append(", ".join(filter(None, words)))
+    return "; ".join(texts)
+
+
+def temperature_text(low: float, high: float, unit: str) -> str:
+    """A temperature in print: "350 to 375 °F", "gas mark 6"."""
+    numbers = f"{low:g}" if low == high else f"{low:g} to {high:g}"
+    return f"gas mark {numbers}" if unit == "gas mark" else f"{numbers} °{unit}"
+
+
+def _equipment_line(name: str, size: str | None) -> str:
+    return f"{_safe(name)} ({_safe(size)})" if size else _safe(name)
+
+
+def _alternatives(draft: Draft) -> Iterable[str]:
+    for ingredient in draft.ingredients:
+        for other in ingredient.alternatives:
+            amount = amount_text(other.amount) if other.amount else other.note or "amount not said"
+            yield f"{_safe(ingredient.name)}: {_safe(other.name)} ({amount}) {_mark(other.evidence)}"
+
+
+def _questions(gaps: list[Gap]) -> list[str]:
+    lines = ["## Questions for the cook", ""]
+    if not gaps:
+        return [*lines, "None: everything was said."]
+    for severity, heading in _SEVERITIES:
+        mine = [gap for gap in gaps if gap.severity == severity]
+        if mine:
+            lines += [f"### {heading}", ""]
+            lines += [f"- {_safe(gap.question)} {_mark(gap.evidence)} `{gap.id}`" for gap in mine]
+            lines.append("")
+    return lines
+
+
+def _section(heading: str, items: Iterable[str]) -> list[str]:
+    lines = [f"- {item}" for item in items]
+    return [f"## {heading}", "", *lines, ""] if lines else []
+
+
+def _note(text: str, evidence: list[Evidence]) -> str:
+    return f"“{_safe(text)}” {_mark(evidence)}"
+
+
+def _mark(evidence: Iterable[Evidence]) -> str:
+    """The time marks of some evidence, each once."""
+    return " ".join(dict.fromkeys(f"`{clock(e.start)}`" for e in evidence))
+
+
+def _safe(text: str) -> str:
+    """Text that stays text in Markdown: no tags, links or emphasis of its own."""
+    return re.sub(r"([\\`*_\[\]<>|])", r"\\\1", text)
