@@ -59,11 +59,12 @@ def score(draft: Draft, said: Said) -> Card:
     """The card of one draft."""
     card = Card(said.stem)
     gold = said.gold
-    pairs = match(gold.ingredients, draft.ingredients, _same_ingredient)
-    card.fields["ingredients"] = Tally(len(pairs), len(draft.ingredients), len(gold.ingredients))
+    true = merged(gold.ingredients)
+    pairs = match(true, draft.ingredients, _same_ingredient)
+    card.fields["ingredients"] = Tally(len(pairs), len(draft.ingredients), len(true))
     found = {id(g) for g, _ in pairs}
     drafted = {id(d) for _, d in pairs}
-    card.misses += [f"missing ingredient: {g.name}" for g in gold.ingredients if id(g) not in found]
+    card.misses += [f"missing ingredient: {g.name}" for g in true if id(g) not in found]
     card.misses += [
         f"false ingredient: {d.name} ({d.uses[0].evidence[0].text})" for d in draft.ingredients if id(d) not in drafted
     ]
@@ -87,6 +88,23 @@ def score(draft: Draft, said: Said) -> Card:
     if not yields:
         card.misses.append(f"yield: {draft.servings}, true {gold.servings}")
     return card
+
+
+def merged(ingredients: Sequence[GoldIngredient]) -> list[GoldIngredient]:
+    """One entry a food: some annotators list a food once for each part of the dish that it goes in."""
+    found: dict[str, GoldIngredient] = {}
+    for ingredient in ingredients:
+        known = found.get(ingredient.name.lower())
+        if known is None:
+            found[ingredient.name.lower()] = ingredient
+        else:
+            found[ingredient.name.lower()] = known.model_copy(
+                update={
+                    "uses": [*known.uses, *ingredient.uses],
+                    "alternatives": [*known.alternatives, *ingredient.alternatives],
+                }
+            )
+    return list(found.values())
 
 
 def match(true: Sequence[A], drafted: Sequence[B], same: Callable[[A, B], float]) -> list[tuple[A, B]]:

@@ -46,7 +46,7 @@ def order(draft: Draft, heard: Heard) -> Iterator[Question]:
     for number, clause in enumerate(heard.clauses):
         if clause.intent not in ("does", "states", "tip"):
             continue
-        words = heard.tokens[max(clause.start - 8, 0) : clause.end]
+        words = heard.tokens[clause.start : clause.end]
         if not any(re.search(rf"\b{re.escape(phrase)}\b", " ".join(words)) for phrase in phrases):
             continue
         evidence = clause_heard(heard, number)

@@ -6,6 +6,7 @@ from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.vessels import vessels
 from stovescript.recipe.draft import Draft, Step
 from stovescript.recipe.events import actions_of
+from stovescript.recipe.evidence import clause_heard
 from stovescript.speech.heard import Clause, Heard
 
 _HOT = {
@@ -58,29 +59,21 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
 
 @check
 def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """A cooking or waiting step with neither a time nor a sign of doneness."""
-    for number, step in enumerate(draft.steps):
-        clauses = _clauses(step, heard)
-        needing = [(m, a) for c in clauses for m, a in actions_of(c) if a and a.needs_time]
-        if not needing:
-            continue
-        following = _clauses(draft.steps[number + 1], heard)[:2] if number + 1 < len(draft.steps) else []
-        timed = any(c.labelled("time") or c.labelled("cue") for c in [*clauses, *following])
-        timed = timed or any(
-            c.labelled("time") or c.labelled("cue")
-            for c in heard.clauses
-            if c.intent in ("states", "tip") and step.start <= heard.talk.words[c.start].start <= step.end + 25
-        )
-        if not timed:
-            verb = needing[0][1].imperative.lower()
-            yield Question(
-                "no_time",
-                "must",
-                verb,
-                f"“{step.text}” – for how long, or what does it look like when it is done?",
-                step.evidence[:2],
-                step=step.id,
-            )
+    """A cooking or waiting step with neither a time nor a sign of doneness, in its clause or those around it."""
+    for step in draft.steps:
+        for number, clause in enumerate(heard.clauses):
+            at = heard.talk.words[clause.start].start
+            if clause.intent != "does" or not step.start - 0.01 <= at <= step.end:
+                continue
+            needing = [action for _, action in actions_of(clause) if action and action.needs_time]
+            around = heard.clauses[max(0, number - 1) : number + 4]
+            if not needing or any(c.labelled("time") or c.labelled("cue") for c in around):
+                continue
+            evidence = clause_heard(heard, number)
+            verb = needing[0].imperative.lower()
+            question = f"“{evidence.text}”: for how long, or what does it look like when it is done?"
+            yield Question("no_time", "must", verb, question, [evidence], step=step.id)
+            break
 
 
 @check

@@ -1,5 +1,6 @@
 """What could be used instead: each alternative with the ingredient that it replaces, and what is set aside."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -8,8 +9,9 @@ from stovescript.measure import Quantity
 from stovescript.recipe.binding import bind
 from stovescript.recipe.draft import Alternative, SetAside
 from stovescript.recipe.evidence import as_amount, clause_heard
-from stovescript.recipe.naming import Named, name_food, same_food
+from stovescript.recipe.naming import Named, same_food
 from stovescript.speech.heard import Heard, Mention
+from stovescript.speech.words import singular
 
 _WHY = {
     "not-done": "not used",
@@ -31,8 +33,8 @@ class Aside:
     amount: Quantity | None
 
 
-def asides_of(heard: Heard, names: Mapping[int, Named], keys: Mapping[str, str]) -> list[Aside]:
-    """Foods that are named and are none of the dish's own (`keys`: every name key of those)."""
+def asides_of(heard: Heard, names: Mapping[int, Named], own: Mapping[str, str]) -> list[Aside]:
+    """Foods that are named and are none of the dish's own (`own`: key by every way of naming those)."""
     numbers = [n for n, clause in enumerate(heard.clauses) if clause.intent in _WHY]
     foods = [m for n in numbers for m in heard.clauses[n].labelled("food")]
     amounts = [
@@ -43,32 +45,36 @@ def asides_of(heard: Heard, names: Mapping[int, Named], keys: Mapping[str, str])
         Aside(number, food, name, measured.get(food.start))
         for number in numbers
         for food in heard.clauses[number].labelled("food")
-        if not is_own(name := names[food.start], keys)
+        if not own_key(name := names[food.start], own)
     ]
 
 
-def is_own(name: Named, keys: Mapping[str, str]) -> bool:
-    """True where a name stands for one of the dish's own foods."""
-    return name.key in keys or any(same_food(name.said, key) for key in keys)
+def own_key(name: Named, own: Mapping[str, str]) -> str | None:
+    """The key of the dish's own food that a name stands for; None where it stands for none.
+
+    The same words, or fewer, name it; more or other words ("flour tortillas" beside corn tortillas) do not.
+    """
+    said = " ".join(map(singular, name.said.split()))
+    return own.get(said) or next((own[other] for other in own if same_food(said, other)), None)
 
 
 def alternatives_of(
     heard: Heard,
     names: Mapping[int, Named],
     asides: Sequence[Aside],
-    keys: Mapping[str, str],
-    latest: Sequence[tuple[int, str]],
+    own: Mapping[str, str],
+    mentions: Sequence[tuple[int, str, Named]],
 ) -> dict[str, list[Alternative]]:
     """Alternatives by the key of the ingredient that each replaces.
 
-    It is the one named in the same clause, else a food of the same category, else the one named last before;
-    `latest` lists (clause, key) of the dish's own mentions in order.
+    `mentions` lists (clause, key, name) of the dish's own foods. The one that is named beside it counts most,
+    then one of the same kind, then the latest.
     """
     found: dict[str, list[Alternative]] = {}
     for aside in asides:
         if heard.clauses[aside.clause].intent != "alternative":
             continue
-        key = _replaced(heard, names, aside, keys, latest)
+        key = _replaced(heard, names, aside, own, mentions)
         if key is None or any(a.name == aside.name.said for a in found.get(key, [])):
             continue
         found.setdefault(key, []).append(
@@ -91,27 +97,38 @@ def _replaced(
     heard: Heard,
     names: Mapping[int, Named],
     aside: Aside,
-    keys: Mapping[str, str],
-    latest: Sequence[tuple[int, str]],
+    own: Mapping[str, str],
+    mentions: Sequence[tuple[int, str, Named]],
 ) -> str | None:
-    numbers = [aside.clause]
-    if not heard.clauses[aside.clause].new_sentence or (
-        aside.clause and heard.clauses[aside.clause - 1].intent == "alternative"
-    ):
-        numbers.append(aside.clause - 1)
-    for number in numbers:
-        for food in heard.clauses[number].labelled("food"):
-            name = names[food.start]
-            own = keys.get(name.key) or next((keys[k] for k in keys if same_food(name.said, k)), None)
-            if own:
-                return own
-    before = [key for clause, key in latest if clause <= aside.clause][::-1][:6]
-    if aside.name.food:
-        for key in before:
-            food = name_food(key).food
-            if food and food.category == aside.name.food.category:
-                return key
-    return before[0] if before else None
+    first = aside.clause
+    while first and heard.clauses[first - 1].intent == "alternative" and not heard.clauses[first].new_sentence:
+        first -= 1
+    beside = {
+        key
+        for number in range(first, aside.clause + 1)
+        for food in heard.clauses[number].labelled("food")
+        if (key := own_key(names[food.start], own))
+    }
+    text = " ".join(heard.tokens[heard.clauses[first].start : heard.clauses[aside.clause].end])
+    replacing = any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist("instead"))
+    weight = 2.2 if replacing else 1.2
+    scores: dict[str, float] = {}
+    for number, key, name in mentions:
+        distance = first - number if number <= first else 10 + number - first
+        score = max(0.0, 1.5 - 0.12 * distance) + weight * (key in beside) + _likeness(aside.name, name)
+        scores[key] = max(score, scores.get(key, 0.0))
+    best = max(scores, key=lambda key: scores[key], default=None)
+    return best if best is not None and scores[best] >= _LEAST else None
+
+
+_LEAST = 0.6  # score from which an ingredient is taken for the one replaced
+
+
+def _likeness(one: Named, two: Named) -> float:
+    """How alike in kind two foods are: the same head word counts most, then the same category."""
+    head = singular(one.said.split()[-1]) == singular(two.said.split()[-1]) if one.said and two.said else False
+    kind = bool(one.food and two.food and one.food.category == two.food.category)
+    return 2.4 * head + 1.3 * kind
 
 
 def set_aside_of(heard: Heard, asides: Sequence[Aside]) -> list[SetAside]:

@@ -5,7 +5,7 @@ from stovescript.measure import Quantity, UnitError, convert
 from stovescript.recipe.draft import Amount
 
 SPOONS = frozenset({"teaspoon", "tablespoon", "cup"})
-_MEASURABLE = frozenset({"pinch", "dash", "drop", "katori", "thumb"})
+_MEASURABLE = frozenset({"pinch", "dash", "drop", "katori", "thumb", "turn", "twist", "grind", "rice bowl"})
 """Vague units with a customary size that readers know: common practice."""
 
 

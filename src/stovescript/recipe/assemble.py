@@ -30,6 +30,7 @@ from stovescript.recipe.settings import settings_by_step
 from stovescript.recipe.times import times_of
 from stovescript.recipe.world import Item, items_of
 from stovescript.speech.heard import Heard
+from stovescript.speech.words import singular
 
 
 def assemble(heard: Heard, title: str | None = None) -> Draft:
@@ -40,9 +41,10 @@ def assemble(heard: Heard, title: str | None = None) -> Draft:
     groups = step_groups(heard)
     step_of = {number: f"s{index}" for index, group in enumerate(groups, 1) for number in group}
     settings = settings_by_step(heard, groups)
-    keys = {event.name.key: event.key for event in events}
-    asides = asides_of(heard, names, keys)
-    alternatives = alternatives_of(heard, names, asides, keys, [(event.clause, event.key) for event in events])
+    own = {" ".join(map(singular, event.name.said.split())): event.key for event in events}
+    asides = asides_of(heard, names, own)
+    mentions = [(event.clause, event.key, event.name) for event in events]
+    alternatives = alternatives_of(heard, names, asides, own, mentions)
     ingredients = [
         _ingredient(heard, item, f"i{index}", step_of, alternatives.get(item.key, []))
         for index, item in enumerate(items, 1)

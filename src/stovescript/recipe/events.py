@@ -225,22 +225,31 @@ def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mappi
 
 
 def _singled(events: list[Event]) -> list[Event]:
-    """The events without collective names ("the vegetables") whose members are named as well."""
+    """The events with collective names ("the vegetables") resolved to the members that are named as well.
+
+    A collective that goes in takes along the members that wait; one that is measured is a food of its own.
+    """
     known = {event.key: event for event in events}
     kept: list[Event] = []
     for event in events:
         categories = collective_of(event.name.said)
-        if not categories or event.key != event.name.key:
+        measured = any(e.amounts for e in events if e.key == event.key)
+        if not categories or event.key != event.name.key or measured:
             kept.append(event)
             continue
-        members = [
-            other
+        members = {
+            key: other
             for key, other in known.items()
             if key != event.key and other.name.food and other.name.food.category in categories
-        ]
-        measured = any(e.amounts for e in events if e.key == event.key)
-        if not members or measured:
-            kept.append(event)
-        elif len({other.key for other in members}) == 1:
-            kept.append(replace(event, key=members[0].key, name=members[0].name))
+        }
+        if not members:
+            if event.kind != "refer":
+                kept.append(event)
+        elif len(members) == 1:
+            (other,) = members.values()
+            kept.append(replace(event, key=other.key, name=other.name))
+        elif event.kind == "add":
+            added = {e.key for e in kept if e.kind == "add"}
+            waiting = {e.key: e for e in kept if e.key in members and e.key not in added}
+            kept += [replace(event, key=e.key, name=e.name, by_pronoun=True) for e in waiting.values()]
     return kept

@@ -15,7 +15,7 @@ from stovescript.kitchen.words import wordlist
 from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
 
-_IN_TALK = 70.0  # how alike a mis-heard name must be to one that the talk itself makes likely
+_IN_TALK = 67.0  # how alike a mis-heard name must be to one that the talk itself makes likely
 _NEARLY = 82.0  # and where the name by itself could stand for a food ("evaporator milk")
 _IN_TABLE = 84.0  # and to one that only the table knows
 
@@ -67,10 +67,22 @@ def same_food(general: str, specific: str) -> bool:
     if len(short) >= len(long) or not set(short) <= set(long):
         return False
     a, b = food_named(general), name_food(specific).food
-    related = a is None or b is None or a.category == b.category or a.dish_like or _covers(general, b)
+    related = a is None or b is None or _kin(a.category) == _kin(b.category) or a.dish_like or _covers(general, b)
     if short[-1] == long[-1]:
         return related
     return bool(a and b and related)
+
+
+_FAMILIES = (
+    {"vegetable", "root vegetable", "pulse", "canned vegetable", "leafy green", "chili pepper"},
+    {"flour", "grain", "starch"},
+    {"red meat", "ground meat", "cured meat", "poultry", "game", "offal"},
+)
+
+
+def _kin(category: str) -> str:
+    """The category, or the first of its family: split peas are peas, pork shoulder is pork."""
+    return next((min(family) for family in _FAMILIES if category in family), category)
 
 
 def _covers(general: str, food: Food) -> bool:

@@ -131,10 +131,11 @@ def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> lis
     numbers = misheard_numbers()
     mended = [numbers.get(word, word) for word in words]
     kind = "duration" if tagged == "time" else "amount"
-    for quantity in find_quantities(mended):
-        if quantity.kind == kind or (quantity.kind in ("count", "number") and tagged == "amount"):
-            moved = replace(quantity, start=start, end=end, said=text)
-            return [Mention(tagged, start, end, text, moved)]
+    for attempt in (mended, ["a", *mended]):
+        for quantity in find_quantities(attempt):
+            if quantity.kind == kind or (quantity.kind in ("count", "number") and tagged == "amount"):
+                moved = replace(quantity, start=start, end=end, said=text)
+                return [Mention(tagged, start, end, text, moved)]
     if tagged == "amount" and (counted := number_at(words, 0)) and set(words[counted[1] :]) <= wordlist("no_measure"):
         count = Quantity("count", start, end, counted[0], counted[0], "", False, text)
         return [Mention(tagged, start, end, text, count)]
