@@ -32,7 +32,7 @@ def unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
     """An ingredient that goes in and is never measured."""
     for ingredient in draft.ingredients:
         for number, use in enumerate(ingredient.uses):
-            if use.amount is not None or _to_taste(use):
+            if use.amount is not None or use.step is None or _to_taste(use):
                 continue
             yield Question(
                 "unmeasured",

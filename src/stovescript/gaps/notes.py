@@ -5,11 +5,13 @@ from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.foods import food_named
+from stovescript.kitchen.safety import cautions
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.draft import Draft
+from stovescript.recipe.draft import Draft, Evidence
 from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.settings import is_internal
 from stovescript.speech.heard import Heard
+from stovescript.speech.words import singular
 
 
 @check
@@ -60,30 +62,64 @@ def order(draft: Draft, heard: Heard) -> Iterator[Question]:
         )
 
 
-_COOKED = frozenset({"poultry", "ground meat", "red meat", "fish", "shellfish", "game", "offal"})
+_COOKED = frozenset({"poultry", "ground meat", "fish", "shellfish", "game"})
+_PORK = frozenset({"pork", "ham", "bacon", "hock", "sausage"})
 
 
 @check
 def safety(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """Meat, poultry or fish that is cooked with no internal temperature said (FSIS safe minimum temperatures)."""
+    """Poultry, ground meat, pork or fish cooked with no internal temperature said (FSIS safe minimums)."""
     said = any(
         is_internal(heard, clause, mention)
         for clause in heard.clauses
         if clause.intent in ("does", "states", "tip")
         for mention in clause.labelled("temp")
     )
-    if said or not any(setting for step in draft.steps for setting in step.settings):
+    if said or not any(step.settings for step in draft.steps):
         return
+    asked: set[str] = set()
     for ingredient in draft.ingredients:
         food = food_named(ingredient.name)
-        if food and food.category in _COOKED and any(use.step for use in ingredient.uses):
+        if food is None or not any(use.step for use in ingredient.uses):
+            continue
+        pork = food.category in ("red meat", "cured meat") and bool(set(ingredient.name.split()) & _PORK)
+        kind = "pork" if pork else food.category
+        if (kind in _COOKED or pork) and kind not in asked:
+            asked.add(kind)
+            question = f"What temperature should the {ingredient.name} reach inside? The post carries a caution."
             yield Question(
-                "safety",
-                "should",
-                ingredient.name,
-                f"What temperature should the {ingredient.name} reach inside? (See the caution on safe temperatures.)",
-                ingredient.uses[0].evidence,
-                ingredient=ingredient.id,
+                "safety", "should", ingredient.name, question, ingredient.uses[0].evidence, ingredient=ingredient.id
             )
-            if food.category not in ("poultry", "ground meat"):
-                return
+
+
+@check
+def risky_practice(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A practice that official guidance warns about: canning, garlic in oil, rice left warm, honey for a baby ..."""
+    texts = {caution.text: caution.id for caution in cautions()}
+    due = {texts[caution.text] for caution in draft.cautions if caution.text in texts}
+    for name in sorted(due & wordlist("risky_cautions")):
+        text = next(caution.text for caution in cautions() if caution.id == name)
+        about = name.replace("-", " ")
+        yield Question("safety", "must", about, f"Please check this against your method: {text}", _hint(heard, about))
+    babies, warm = wordlist("infants"), wordlist("left_warm")
+    for number, clause in enumerate(heard.clauses):
+        if clause.intent == "not-done":
+            continue
+        text = " ".join(heard.tokens[clause.start : clause.end])
+        if any(phrase in text for phrase in warm):
+            question = (
+                "You leave cooked food standing. Official guidance is two hours at most; what should readers do?"
+            )
+            yield Question("safety", "must", text, question, [clause_heard(heard, number)])
+        if "honey" in text and set(text.split()) & babies:
+            question = "Honey is not for babies under twelve months. Should the post say so?"
+            yield Question("safety", "must", "honey", question, [clause_heard(heard, number)])
+
+
+def _hint(heard: Heard, about: str) -> list[Evidence]:
+    """The first clause that names what a caution is about."""
+    words = set(about.split()) - {"raw", "slow", "home", "oil"} or set(about.split())
+    for number, clause in enumerate(heard.clauses):
+        if words & {singular(token) for token in heard.tokens[clause.start : clause.end]}:
+            return [clause_heard(heard, number)]
+    return []

@@ -139,7 +139,7 @@ def _numbered_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, numb
         if number.low > 1 and number.kind != "fraction":
             return after.text == "of" or not after.text[:1].isalpha()
         return after.text not in rules["verb_after_can"]
-    if phrase.unit.name not in rules["needs_of_number"]:
+    if phrase.unit.name not in rules["needs_of_number"] or number.kind == "fraction":
         return True
     if after.text == "of" or after.roles & {"break", "comma"}:
         return True
@@ -188,7 +188,7 @@ def _time_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: 
         return False
     if unit.name in ("minute", "second", "day") and words.phrase_before("idle_before", start):
         return False
-    if unit.name == "day" and number is not None:  # "one day i will"
+    if unit.name == "day":  # "one day i will", "it's a good day"
         return before is not None and before.text in rules["one_day_before"]
     return True
 

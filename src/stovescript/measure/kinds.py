@@ -134,7 +134,7 @@ def _plain(words: Words, term: Term, place: Place) -> Quantity | None:
         return None
     number_next = atoms[term.end].value is not None or atoms[term.end].number is not None
     if atoms[term.end - 1].text == "one" and term.high == 1:
-        if counted == "nothing" and not number_next:
+        if counted == "nothing" and not (number_next and _measured_next(words, term.end)):
             return None
         if term.end > term.start + 1 or following.one_is_pronoun(words, term.start, term.end):
             return None

@@ -87,8 +87,15 @@ def with_unit(words: Words, i: int, number: Number) -> Term | None:
             return part
     found = unit_after(words, number.end, number)
     if found is not None:
-        return _measured(words, term, found)
+        return None if _is_ordinal(words, i, number, found[0].unit) else _measured(words, term, found)
     return term if following.half_can_stand(words, i, number) else None
+
+
+def _is_ordinal(words: Words, i: int, number: Number, unit: Unit) -> bool:
+    """ "every third day", "the third cup": a place in a row, no fraction."""
+    if not number.ordinal or number.end > i + 1:
+        return False
+    return unit.dimension not in ("volume", "mass") or bool(i and "determiner" in words.atoms[i - 1].roles)
 
 
 def same_unit(term: Term, unit: Unit) -> Term:

@@ -89,8 +89,17 @@ def alternatives_of(
 
 
 def _note(heard: Heard, aside: Aside) -> str | None:
-    text = " ".join(heard.tokens[heard.clauses[aside.clause].start : heard.clauses[aside.clause].end])
+    text = " ".join(heard.tokens[heard.clauses[aside.clause].start : _end_of_sentence(heard, aside.clause)])
     return "same amount" if any(phrase in text for phrase in wordlist("same_amount")) else None
+
+
+def _end_of_sentence(heard: Heard, number: int) -> int:
+    end = heard.clauses[number].end
+    for clause in heard.clauses[number + 1 : number + 3]:
+        if clause.new_sentence or clause.intent != "alternative":
+            break
+        end = clause.end
+    return end
 
 
 def _replaced(

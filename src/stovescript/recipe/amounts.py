@@ -45,6 +45,11 @@ def agree(a: Quantity, b: Quantity) -> bool:
     return low <= a.high * 1.01 and a.low <= high * 1.01
 
 
+def comparable(a: Quantity, b: Quantity) -> bool:
+    """True where two amounts are in one unit or in units that convert."""
+    return _in_unit(b, b.low, a.unit) is not None
+
+
 def larger(a: Quantity, b: Quantity) -> bool:
     """True where `a` is more than `b` by over 1 %."""
     other = _in_unit(b, b.high, a.unit)

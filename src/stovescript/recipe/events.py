@@ -8,6 +8,7 @@ from functools import cache
 from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity
+from stovescript.recipe.amounts import dimension
 from stovescript.recipe.binding import Binding, bind
 from stovescript.recipe.naming import Named, collective_of, gather
 from stovescript.speech.heard import Clause, Heard, Mention
@@ -39,6 +40,7 @@ class Event:
     rest: bool = False
     whole: bool = False
     fraction: float | None = None
+    size: Quantity | None = None
     by_pronoun: bool = False
 
 
@@ -67,7 +69,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
     `names` gives the food named at each food mention's first token.
     """
     own = [number for number, clause in enumerate(heard.clauses) if clause.intent in ("does", "states")]
-    foods = [m for n in own for m in heard.clauses[n].labelled("food")]
+    foods = [m for n in own for m in heard.clauses[n].labelled("food") if not is_denied(heard, m)]
     amounts = [
         m
         for n in own
@@ -94,6 +96,8 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
         clause = heard.clauses[number]
         verbs = actions_of(clause)
         for food in clause.labelled("food"):
+            if is_denied(heard, food):
+                continue
             kind = _kind(clause, food, verbs, previous_adds)
             mine = bound.get(food.start, [])
             measured = tuple(b.amount.quantity for b in mine if b.amount.quantity)
@@ -137,6 +141,14 @@ def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:
     return ()
 
 
+def is_denied(heard: Heard, food: Mention) -> bool:
+    """True for "plain, not vanilla": a food named right after a word that says no."""
+    before = heard.tokens[max(0, food.start - 2) : food.start]
+    return bool(before) and (
+        before[-1] in wordlist("negating") or (before[-1] in ("the", "any") and before[0] == "not")
+    )
+
+
 def _definite(heard: Heard, food: Mention) -> bool:
     before = heard.tokens[max(0, food.start - 6) : food.start]
     first = heard.tokens[food.start]
@@ -175,6 +187,11 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         )
         if -1 <= event.mention.start - quantity.end <= 3 or (follows and event.amounts):
             fraction = quantity.low
+    sizes = [
+        m.quantity
+        for m in clause.labelled("size")
+        if m.quantity and dimension(m.quantity.unit) in ("mass", "volume") and abs(m.start - event.mention.end) <= 10
+    ]
     rest = any(word in wordlist("rest") for word in before) or bool(
         re.search(r"\bother(?: half| part| bit| third| cup| one| two)?\b(?: of)?(?: the)?$", " ".join(before))
     )
@@ -183,6 +200,7 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         kind="add" if rest and event.kind == "refer" else event.kind,
         more=any(word in wordlist("more") for word in near),
         rest=rest,
+        size=sizes[0] if sizes else None,
         whole=whole and clause.intent == "states",
         fraction=fraction,
     )

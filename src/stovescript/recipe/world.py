@@ -7,6 +7,7 @@ from stovescript.measure import Quantity
 from stovescript.recipe.amounts import (
     SPOONS,
     agree,
+    comparable,
     dimension,
     is_package,
     is_vague,
@@ -66,6 +67,7 @@ def items_of(events: list[Event]) -> list[Item]:
         _take(item, event)
     for item in items.values():
         _settle(item)
+        _complete(item)
     return sorted(
         (item for item in items.values() if item.additions or item.set_out_events),
         key=lambda item: item.additions[0].clause if item.additions else item.events[-1].clause,
@@ -74,6 +76,7 @@ def items_of(events: list[Event]) -> list[Item]:
 
 def _take(item: Item, event: Event) -> None:
     amount = _measure(item, event.amounts)
+    _sized(item, event)
     last = item.additions[-1] if item.additions else None
     if event.kind == "add":
         _add(item, event, amount, last)
@@ -88,7 +91,10 @@ def _take(item: Item, event: Event) -> None:
         if item.set_out and not is_vague(item.set_out) and not agree(item.set_out, amount):
             if is_vague(amount) or event.more:
                 return
-            item.conflicts.append((item.set_out, amount))
+            if comparable(item.set_out, amount):
+                item.conflicts.append((item.set_out, amount))
+            elif rank(amount) < rank(item.set_out):
+                return
         item.set_out = amount
     elif amount is not None:
         _refine(item, event, amount, last)
@@ -127,8 +133,10 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
         return
     elif len(measured) > 1 and (total := summed(measured)) and agree(total, amount):
         item.total_said = amount
-    elif event.kind == "have":
+    elif event.kind == "have" and comparable(last.amount, amount):
         item.conflicts.append((last.amount, amount))
+    elif rank(amount) > rank(last.amount) and len(item.additions) == 1:
+        last.amount = amount
 
 
 def _settle(item: Item) -> None:
@@ -172,6 +180,14 @@ def _settle(item: Item) -> None:
         item.total_said = item.total_said or item.set_out
 
 
+def _complete(item: Item) -> None:
+    """Where a total was said and one addition was not measured, that one is what the others leave."""
+    bare = [addition for addition in item.additions if addition.amount is None]
+    given = [addition.amount for addition in item.additions if addition.amount]
+    if item.total_said and len(bare) == 1 and given:
+        bare[0].amount = subtracted(item.total_said, given)
+
+
 def _halve(item: Item) -> None:
     """ "A bunch of scallions, half of it goes in … and the other half": each use gets its part."""
     first = item.additions[0]
@@ -199,3 +215,9 @@ def _measure(item: Item, amounts: tuple[Quantity, ...]) -> Quantity | None:
     if best and best.size:
         item.package_size = best.size
     return best
+
+
+def _sized(item: Item, event: Event) -> None:
+    """Takes up the size of a package said beside it: "the twenty-eight-ounce one"."""
+    if event.size and item.package_size is None:
+        item.package_size = event.size
