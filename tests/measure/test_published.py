@@ -3,7 +3,7 @@
 import pint
 import pytest
 
-from stovescript.kitchen.units import DIMENSIONS, SYSTEMS, unit_called, units
+from stovescript.kitchen.units import DIMENSIONS, SYSTEMS, by_spoken, unit_called, units
 from stovescript.measure import UnitError, convert
 
 # NIST Handbook 44, Appendix C (gallon 231 cubic inches, 8 fluid ounces a cup, avoirdupois pound), and the UCUM
@@ -128,6 +128,11 @@ def test_the_table_is_whole() -> None:
         assert unit.factor is None or unit.factor > 0, name
         assert (unit.factor is None) == (unit.dimension in {"count", "vague", "package", "temperature"}), name
         assert not unit.spoken or unit.name in unit.spoken or unit.dimension == "temperature", name
+
+
+def test_a_form_is_said_of_one_unit() -> None:
+    several = {form for form, said in by_spoken().items() if len(said) > 1}
+    assert several == {"c", "mil", "mils"}  # cup and Celsius, milliliter and millimeter: the grammar tells them apart
 
 
 def test_units_by_what_is_said() -> None:

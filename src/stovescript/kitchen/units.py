@@ -54,7 +54,7 @@ def units() -> Mapping[str, Unit]:
 
 @cache
 def by_spoken() -> Mapping[str, tuple[Unit, ...]]:
-    """Lower-case spoken form → its units; only "c" has two, cup and Celsius."""
+    """Lower-case spoken form → its units; "c" has two, cup and Celsius, and "mil" milliliter and millimeter."""
     found: dict[str, tuple[Unit, ...]] = {}
     for unit in units().values():
         for form in unit.spoken:

@@ -94,13 +94,11 @@ def unit_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: N
         return False
     if dimension == "time":
         return _time_can_stand(words, phrase, i, end, number)
-    if dimension != "length" and words.atoms[end].text == "of" and idle_of(words, end):
-        return False
     if dimension in MEASURED:
         if number is not None or phrase.short:
             return True
         return not _is_compound(words, phrase, end) and not (phrase.unit.name == "cup" and _is_place(words, i, end))
-    if _is_compound(words, phrase, end):
+    if _is_compound(words, phrase, end) or (words.atoms[end].text == "of" and idle_of(words, end)):
         return False
     if number is None:
         return _alone_can_stand(words, phrase, i, end)
@@ -159,12 +157,14 @@ def _is_place(words: Words, i: int, end: int) -> bool:
     """ "in a jar", "with a spoon": the unit at [i, end) holds the food, it measures none."""
     atoms = words.atoms
     rules = vocabulary().words
-    if atoms[end].text in ("of", "and") or not any(said.unit.name in rules["holder"] for said in atoms[i].units):
+    if atoms[end].text == "of" or not any(said.unit.name in rules["holder"] for said in atoms[i].units):
         return False
+    if fraction_after_and(words, end):
+        return False  # "in a cup and a half"
     start = i
     while start > max(0, i - LONGEST_LOOK_BACK) and atoms[start - 1].roles & (DESCRIBING | {"determiner"}):
         start -= 1
-    return start > 0 and atoms[start - 1].text in rules["holder_before"]
+    return words.phrase_before("holder_before", start)
 
 
 def _time_can_stand(words: Words, phrase: UnitPhrase, i: int, end: int, number: Number | None) -> bool:

@@ -126,7 +126,7 @@ def _few(words: Words, i: int) -> Number | None:
     """ "a couple", "a few", "several", "a pair", "a few hundred", "a couple dozen"."""
     atoms = words.atoms
     j = i + 1 if "article" in atoms[i].roles else i
-    if _kind(atoms[j]) != "few":
+    if _kind(atoms[j]) != "few" and not (_kind(atoms[j]) == "pair" and j > i):
         return None
     word = atoms[j].number
     assert word is not None

@@ -16,6 +16,9 @@ def unit_after(words: Words, i: int, number: Number | None) -> tuple[UnitPhrase,
     j = i
     if number is not None and number.kind == "few" and words.atoms[j].text == "of":
         j += 1
+    for phrase, end in unit_phrases(words, j):
+        if len(phrase.words) > 1 and following.unit_can_stand(words, phrase, j, end, number):
+            return phrase, end, False  # "one small spoon", where small is no modifier
     about = words.phrase("approx_after", j)
     j, loose = modifiers(words, about or j)
     if not about:

@@ -16,6 +16,9 @@ from .temperatures import degrees_after
 from .vocabulary import UnitPhrase, vocabulary
 from .words import Words
 
+DESCRIBED = frozenset({"article", "determiner", "modifier_exact", "modifier_loose"})
+MEASURED = frozenset({"volume", "mass", "length", "time"})
+
 
 @dataclass(slots=True)
 class Term:
@@ -160,7 +163,8 @@ def _fraction_of(words: Words, term: Term, number: Number) -> Term | None:
         return None
     if "owner" in atoms[j].roles and (of or _half_the(words, term)):
         return whole
-    if of and following.food_word(words, j) and unit_after(words, j, None) is None:
+    ranked = term.start > 0 and "determiner" in atoms[term.start - 1].roles and number.ordinal
+    if of and not ranked and following.food_word(words, j) and unit_after(words, j, None) is None:
         return whole
     return None
 
@@ -224,19 +228,26 @@ def _without_number(words: Words, i: int) -> Term | None:
     """ "pinch of salt", "inch thick": one of a unit said without number or article."""
     atoms = words.atoms
     rules = vocabulary().words
-    if i:
-        before = atoms[i - 1]
-        described = before.roles & {"article", "determiner", "modifier_exact", "modifier_loose"}
-        if described or before.number or before.text in rules["no_bare_after"]:
-            return None
+    before = atoms[i - 1] if i else None
+    if before and (before.number or before.roles & DESCRIBED):
+        return None
     for phrase, end in unit_phrases(words, i):
         unit = phrase.unit
         if not phrase.singular or phrase.short:
             continue
         term = Term(i, end, 1.0, 1.0, "bare", unit=unit, approximate=unit.approximate)
-        if unit.dimension == "length":
-            if fraction_after_and(words, end) or atoms[end].text in rules["dimension_after"]:
-                return add_after_unit(words, term)
-        elif atoms[end].text == "of" and following.unit_can_stand(words, phrase, i, end, None):
+        half = fraction_after_and(words, end) is not None
+        if unit.dimension in MEASURED and (half or (unit.dimension == "length" and _shape_word(words, end))):
+            return add_after_unit(words, term)
+        if unit.dimension in MEASURED and unit.dimension != "volume":
+            continue
+        if before and before.text in rules["no_bare_after"]:
+            continue
+        if atoms[end].text == "of" and following.unit_can_stand(words, phrase, i, end, None):
             return term
     return None
+
+
+def _shape_word(words: Words, i: int) -> bool:
+    """ "thick", "cubes" at atom i, after a length."""
+    return words.atoms[i].text in vocabulary().words["dimension_after"]

@@ -1,7 +1,7 @@
 """The cook's world: which foods go in, how often, and how much each time."""
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import (
@@ -101,6 +101,8 @@ def _take(item: Item, event: Event) -> None:
 
 
 def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | None) -> None:
+    if amount and item.set_out and amount.unit == "" and dimension(item.set_out.unit) in ("package", "count"):
+        amount = replace(amount, unit=item.set_out.unit)  # "both of those" cans
     if last is None:
         item.additions.append(Addition([event], amount))
         return

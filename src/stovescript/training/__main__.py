@@ -12,12 +12,15 @@ def main() -> None:
     """Trains on every talk of a folder and writes the exported model."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     parser.add_argument("base", type=Path, help="folder with the pretrained encoder")
-    parser.add_argument("talks", type=Path, help="folder with .said files, or a .json of examples")
+    parser.add_argument(
+        "talks", type=Path, help="folder with .said files (kept-aside is passed over), or a .json of examples"
+    )
     parser.add_argument("out", type=Path, help="folder for the exported model; a .json only writes the examples")
     parser.add_argument("--device", default="cpu")
     parser.add_argument("--epochs", type=int, default=40)
     parser.add_argument("--rate", type=float, default=5e-5)
     parser.add_argument("--seed", type=int, default=7)
+    parser.add_argument("--workers", type=int, default=2, help="processes that prepare batches")
     parser.add_argument("--hold-out", type=int, default=0, help="score every n-th talk instead of training on it")
     options = parser.parse_args()
     talks = _examples(options.talks)
@@ -36,6 +39,7 @@ def main() -> None:
         seed=options.seed,
         device=options.device,
         held_out=held,
+        workers=options.workers,
     )
     if held:
         print("held out:", evaluate(model, held, tokenizer, options.device))
@@ -47,7 +51,9 @@ def _examples(talks: Path) -> list[Example]:
         return [Example(**values) for values in json.loads(talks.read_text(encoding="utf-8"))]
     from stovescript.training.corpus import read_said
 
-    return [example_of(read_said(path)) for path in sorted(talks.glob("*.said"))]
+    return [
+        example_of(read_said(path)) for path in sorted(talks.glob("**/*.said")) if path.parent.name != "kept-aside"
+    ]
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ from pathlib import Path
 import torch
 from tokenizers import Tokenizer
 from torch import Tensor, nn
+from torch.utils.data import DataLoader, Dataset
 from transformers import BertModel
 
 from stovescript.speech.features import FEATURES, features
@@ -55,10 +56,10 @@ def train(
     device: str = "cpu",
     held_out: Sequence[Example] = (),
     noise: bool = True,
+    workers: int = 2,
 ) -> tuple[Tagger, Tokenizer]:
     """A tagger fine-tuned on the talks from the encoder in folder `base`; prints a line per ten epochs."""
     torch.manual_seed(seed)
-    chance = random.Random(seed)
     tokenizer = Tokenizer.from_file(str(base / "tokenizer.json"))
     tokenizer.no_padding()
     tokenizer.no_truncation()
@@ -72,16 +73,15 @@ def train(
     schedule = torch.optim.lr_scheduler.OneCycleLR(
         optimizer, max_lr=[rate, rate * 20], total_steps=steps + 1, pct_start=0.1
     )
-    lengths = [len(talk.words) for talk in talks]
+    batches = DataLoader(
+        Batches(talks, tokenizer, batch, seed, steps, noise), batch_size=None, num_workers=workers, shuffle=False
+    )
     started = time.time()
     running = 0.0
-    for step in range(steps):
+    for step, (ids, mask, known, targets) in enumerate(batches):
         model.train()
-        picked = chance.choices(range(len(talks)), weights=lengths, k=batch)
-        examples = [window(talks[i], WINDOW, chance) for i in picked]
-        if noise:
-            examples = [varied(example, chance) for example in examples]
-        ids, mask, known, targets = collate(examples, tokenizer, device)
+        ids, mask, known = ids.to(device), mask.to(device), known.to(device)
+        targets = {name: target.to(device) for name, target in targets.items()}
         with torch.autocast(device_type=device.split(":")[0], dtype=torch.bfloat16, enabled=device != "cpu"):
             logits = model(ids, mask, known)
         loss = torch.zeros((), device=device)
@@ -103,6 +103,27 @@ def train(
             print(note + (f" {evaluate(model, held_out, tokenizer, device)}" if held_out else ""), flush=True)
             running = 0.0
     return model, tokenizer
+
+
+class Batches(Dataset[tuple[Tensor, Tensor, Tensor, dict[str, Tensor]]]):
+    """Batch number n, the same on every run: random windows of the talks, varied."""
+
+    def __init__(
+        self, talks: Sequence[Example], tokenizer: Tokenizer, size: int, seed: int, steps: int, noise: bool
+    ) -> None:
+        self.talks, self.tokenizer, self.size, self.seed, self.steps, self.noise = (
+            talks, tokenizer, size, seed, steps, noise,
+        )  # fmt: skip
+        self.lengths = [len(talk.words) for talk in talks]
+
+    def __len__(self) -> int:
+        return self.steps
+
+    def __getitem__(self, number: int) -> tuple[Tensor, Tensor, Tensor, dict[str, Tensor]]:
+        chance = random.Random(self.seed * 1_000_003 + number)
+        picked = chance.choices(self.talks, weights=self.lengths, k=self.size)
+        examples = [window(talk, WINDOW, chance) for talk in picked]
+        return collate([varied(e, chance) for e in examples] if self.noise else examples, self.tokenizer, "cpu")
 
 
 def collate(
