@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from stovescript.kitchen.foods import food_named
+from stovescript.kitchen.foods import ambiguous_food_forms, food_named
 from stovescript.kitchen.safety import Scene, due
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
@@ -86,17 +86,28 @@ def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[S
 
 
 def _belongs(heard: Heard, item: Item) -> bool:
-    """False for what is made here ("the sauce"), and for a food that is only talked about and never set out."""
-    if any(event.amounts for event in item.events):
-        return True
-    food = item.name.food
+    """False for what is made here ("the sauce"), for what is only talked about, and for a stray word.
+
+    A made thing counts where a package of it is used or where it goes in measured; a word that no table knows
+    counts where it is measured or named again.
+    """
+    food, name = item.name.food, item.name
+    measured = [event for event in item.events if event.amounts]
     if food and food.dish_like and food.name == item.key:
+        return any(
+            is_package(amount.unit) or event.kind == "add" for event in measured for amount in event.amounts
+        ) and not any(event.rest or event.fraction for event in item.events)
+    if measured:
+        return True
+    unknown = food is None or (" " not in name.said and name.said in ambiguous_food_forms())
+    if unknown and len(item.events) == 1:
         return False
     if item.additions:
         return True
     setting_out = wordlist("setting_out")
     return any(
-        set(heard.tokens[max(0, event.mention.start - 5) : event.mention.start]) & setting_out for event in item.events
+        set(heard.tokens[heard.clauses[event.clause].start : event.mention.start]) & setting_out
+        for event in item.events
     )
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from functools import cache
 
+from stovescript.kitchen.foods import ambiguous_food_forms, food_forms
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import misheard_numbers, wordlist
@@ -14,7 +15,11 @@ from stovescript.speech.words import plain, singular
 from stovescript.talk import Talk
 
 _SILENCE = 3.0  # seconds between two words that end a sentence
-_BOUNDARY = 0.5  # probability from which a boundary counts
+OWN = ("does", "states")
+_OWN = 0.25  # probability of these two from which a clause that measures a food is one of them
+_BESIDE = 3  # tokens between an amount and the food it measures
+_STEP = 0.5  # probability from which a step starts
+_BOUNDARY = 0.4  # probability from which a boundary counts
 
 
 def listen(talk: Talk) -> Heard:
@@ -23,23 +28,35 @@ def listen(talk: Talk) -> Heard:
     quantities = tuple(find_quantities([word.text for word in talk.words]))
     reading = model.read([word.text for word in talk.words])
     starts = _starts(talk, reading)
-    spans = spans_of(reading.tag)
+    spans = with_table_foods(spans_of(reading.tag), tokens, reading.tag)
     clauses = []
     for (start, new_sentence), (end, _) in zip(starts, [*starts[1:], (len(tokens), True)], strict=True):
         votes = reading.intent[start:end].mean(axis=0)
-        intent = INTENTS[int(votes.argmax())]
+        mentions = mentions_in(start, end, spans, quantities, tokens)
+        intent = _intent(votes, mentions)
         clauses.append(
             Clause(
                 start,
                 end,
                 intent,
                 new_sentence,
-                intent == "does" and bool(reading.step[start, 1] > 0.5),
-                mentions_in(start, end, spans, quantities, tokens),
+                intent == "does" and bool(reading.step[start, 1] > _STEP),
+                mentions,
                 tuple((name, float(vote)) for name, vote in zip(INTENTS, votes, strict=True)),
             )
         )
     return Heard(talk, tokens, tuple(clauses), quantities)
+
+
+def _intent(votes: model.Scores, mentions: tuple[Mention, ...]) -> str:
+    """The likeliest intent; a clause that measures a food is of this dish where that is likely enough."""
+    best = INTENTS[int(votes.argmax())]
+    if best in OWN or not any(
+        a.label == "amount" and b.label == "food" and abs(b.start - a.end) <= _BESIDE for a in mentions for b in mentions
+    ):
+        return best
+    own = {intent: float(votes[INTENTS.index(intent)]) for intent in OWN}
+    return max(own, key=lambda intent: own[intent]) if sum(own.values()) >= _OWN else best
 
 
 def _starts(talk: Talk, reading: model.Reading) -> list[tuple[int, bool]]:
@@ -49,7 +66,8 @@ def _starts(talk: Talk, reading: model.Reading) -> list[tuple[int, bool]]:
     for token in range(1, len(talk.words)):
         silent = talk.words[token].start - talk.words[token - 1].end > _SILENCE
         stopped = talk.words[token - 1].text[-1:] in ".?!" and reading.boundary[token, 0] < 0.8
-        if silent or stopped or 1 - reading.boundary[token, 0] > _BOUNDARY:
+        chance = 1 - reading.boundary[token, 0]
+        if silent or stopped or chance > _BOUNDARY:
             starts.append((token, silent or stopped or reading.boundary[token].argmax() == sentence))
     return starts
 
@@ -66,6 +84,41 @@ def spans_of(tags: model.Scores) -> list[tuple[str, int, int]]:
         if tag != "O" and not open_label:
             open_label, open_start = tag[2:], token
     return spans
+
+
+_LONGEST_FOOD = 4  # words
+_TABLE_FOOD = 0.3  # probability of a food tag from which a food of the table is one
+
+
+def with_table_foods(
+    spans: list[tuple[str, int, int]], tokens: tuple[str, ...], tags: model.Scores
+) -> list[tuple[str, int, int]]:
+    """The spans with foods widened to the name that the table knows, and with foods of the table that were missed."""
+    forms, everyday = food_forms(), ambiguous_food_forms()
+    owner = {token: number for number, (_, a, b) in enumerate(spans) for token in range(a, b)}
+    foods: dict[int, tuple[int, int]] = {n: (a, b) for n, (label, a, b) in enumerate(spans) if label == "food"}
+    missed: list[tuple[str, int, int]] = []
+    chance = tags[:, [TAGS.index("B-food"), TAGS.index("I-food")]].sum(axis=1)
+    taken: set[int] = set()
+    for size in range(_LONGEST_FOOD, 0, -1):
+        for start in range(len(tokens) - size + 1):
+            place = range(start, start + size)
+            form = " ".join(tokens[start : start + size])
+            if form not in forms or taken & set(place):
+                continue
+            owners = {owner.get(token) for token in place}
+            named = [number for number in owners if number is not None]
+            if not named:
+                if form not in everyday and chance[start : start + size].max() >= _TABLE_FOOD:
+                    missed.append(("food", start, start + size))
+                    taken |= set(place)
+            elif len(named) == 1 and named[0] in foods:
+                a, b = foods[named[0]]
+                if start <= a and b <= start + size and size > b - a:
+                    foods[named[0]] = (start, start + size)
+                taken |= set(place)
+    kept = [("food", *foods[n]) if n in foods else span for n, span in enumerate(spans)]
+    return sorted([*kept, *missed], key=lambda span: span[1])
 
 
 _KINDS = {
