@@ -11,7 +11,7 @@ _FARTHEST = 14  # tokens between an amount and its food
 _UNBOUND = 9.0  # what leaving an amount without a food costs
 _SENTENCE = 2.5  # what crossing back over a sentence boundary costs
 _CLAUSE = 0.3  # and over a clause boundary
-_FORWARD = 7.0  # what crossing forward over a clause boundary costs
+_FORWARD = 5.0  # what crossing forward over a clause boundary costs
 _FORWARD_SENTENCE = 12.0  # and over a sentence boundary
 _SECOND = 2.0  # what a second amount for one mention costs ("two onions, about three cups")
 _SECOND_COUNT = 5.0  # and where neither is a measure
@@ -90,7 +90,7 @@ def _costs(
         for token in range(a, b):
             word = heard.tokens[token]
             price += 0.1 if token in state or word in easy else (3.0 if forward else 1.5) if word in parting else 0.7
-        for token in range(a + 1 if forward else a, b + 1):
+        for token in range(a, b + 1):
             if starts_sentence[token]:
                 price += _FORWARD_SENTENCE if forward else _SENTENCE
             elif starts_clause[token]:

@@ -17,7 +17,8 @@ from stovescript.speech.words import singular
 
 _IN_TALK = 67.0  # how alike a mis-heard name must be to one that the talk itself makes likely
 _NEARLY = 82.0  # and where the name by itself could stand for a food ("evaporator milk")
-_IN_TABLE = 84.0  # and to one that only the table knows
+_TALK_FIRST = 8.0  # how much a name of the talk goes before one of the table
+_IN_TABLE = 82.0  # and to one that only the table knows
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,24 +136,28 @@ def _is_everyday(word: str) -> bool:
 
 
 def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str], explained: bool) -> Named:
+    """The food that a name was mis-heard from: one of the talk's if alike enough, else one of the table's."""
     if len(named.said) < 3 or (explained and " " not in named.said):
         return named
-    in_talk = [(alike(named.said, other), other) for other in known]
-    score, best = max(in_talk, default=(0.0, ""))
-    if score >= (_NEARLY if explained else _IN_TALK):
+    score, best = max(((alike(named.said, other), other) for other in known), default=(0.0, ""))
+    in_table, form = max(
+        (
+            (alike(named.said, candidate), candidate)
+            for key, _, _ in process.extract(sound(named.said), _form_sounds(), limit=25)
+            for candidate in _forms_by_sound()[key]
+        ),
+        default=(0.0, ""),
+    )
+    in_table *= counts[named.said] <= 2
+    if score >= (_NEARLY if explained else _IN_TALK) and score + _TALK_FIRST >= in_table:
         other = known[best]
         return Named(other.key, other.said, other.food, named.preparation, misheard=True)
-    abbreviated = [other for other in known if len(named.said) > 2 and other.startswith(named.said)]
-    if abbreviated and not explained:
+    if not explained and (abbreviated := [other for other in known if other.startswith(named.said)]):
         other = known[abbreviated[0]]
         return Named(other.key, other.said, other.food, named.preparation)
-    for form, _, _ in process.extract(sound(named.said), _form_sounds(), limit=25):
-        for candidate in _forms_by_sound()[form]:
-            if (found := alike(named.said, candidate)) > score:
-                score, best = found, candidate
-    if score >= _IN_TABLE + 3 * explained and counts[named.said] <= 2:
-        food = food_named(best)
-        return Named(food.name if food else best, best, food, named.preparation, misheard=True)
+    if in_table >= _IN_TABLE + 3 * explained:
+        food = food_named(form)
+        return Named(food.name if food else form, form, food, named.preparation, misheard=True)
     return named
 
 
