@@ -1,13 +1,14 @@
 """Short talks for tests: the `.said` clause markup, heard as its author meant it, and drafted.
 
 One clause a line, ``intent @s1| words with {food:spans} marked``, as in the annotated talks: a leading ``+`` goes
-on with the sentence of the line before, ``~ 40`` is a silence of 40 seconds. Every word takes 0.4 seconds.
+on with the sentence of the line before, ``@s1`` starts a step, ``~ 40`` is a silence of 40 seconds. Every word takes
+0.4 seconds.
 """
 
 from stovescript.gaps import ask
 from stovescript.measure import find_quantities
 from stovescript.recipe.assemble import assemble
-from stovescript.recipe.draft import Draft, Gap, Ingredient
+from stovescript.recipe.draft import Amount, Draft, Ingredient, Setting
 from stovescript.speech.heard import Clause, Heard
 from stovescript.speech.listen import mentions_in
 from stovescript.speech.words import plain
@@ -15,9 +16,6 @@ from stovescript.talk import Talk, Word
 from stovescript.training.corpus import INTENTS, LABELS, LINE, STEP, _pieces
 
 SECONDS_A_WORD = 0.4
-
-Parts = list[tuple[float, float, str]]
-"""(low, high, unit) of each use of a food, in order."""
 
 
 def heard(text: str) -> Heard:
@@ -60,11 +58,35 @@ def drafted(text: str) -> Draft:
 
 
 def ingredient(draft: Draft, name: str) -> Ingredient:
-    """The one ingredient of that name. Fails where there is none, or where there are two."""
+    """The one ingredient of that name; fails where there is none."""
     (found,) = [one for one in draft.ingredients if one.name == name]
     return found
 
 
-def names(draft: Draft) -> list[str]:
-    """The names of the ingredients, in order."""
-    return [one.name for one in draft.ingredients]
+def measured(draft: Draft) -> dict[str, list[str]]:
+    """Every ingredient with the amount of each use, in order: ``{"oil": ["1 tablespoon", "?"]}``."""
+    return {one.name: [amount_text(use.amount) for use in one.uses] for one in draft.ingredients}
+
+
+def amount_text(amount: Amount | None) -> str:
+    """An amount to compare at a glance: "2-3 cup", "about 0.5 teaspoon", "4" for whole items, "?" for none."""
+    if amount is None:
+        return "?"
+    low, high = f"{amount.low:g}", f"{amount.high:g}"
+    about = "about " if amount.approximate else ""
+    return f"{about}{low if low == high else f'{low}-{high}'} {amount.unit}".strip()
+
+
+def steps_of(draft: Draft, name: str) -> list[str | None]:
+    """The step of each use of an ingredient."""
+    return [use.step for use in ingredient(draft, name).uses]
+
+
+def settings_of(draft: Draft) -> list[Setting]:
+    """Every setting of the method, in order."""
+    return [setting for step in draft.steps for setting in step.settings]
+
+
+def asked(draft: Draft, kind: str) -> list[str]:
+    """What the questions of one kind are about."""
+    return [gap.about for gap in draft.gaps if gap.kind == kind]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from stovescript.kitchen.actions import Action, by_form
+from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import dimension
@@ -60,7 +61,17 @@ def action_named(text: str) -> Action | None:
                 return found
     if len(words) > 2 and (found := forms.get(f"{words[0]} {words[-1]}")):
         return found
-    return None
+    likeness, form = max((alike(words[0], form), form) for form in _plain_verbs()) if words else (0.0, "")
+    return forms[form] if likeness >= _VERB_BY_SOUND else None
+
+
+_VERB_BY_SOUND = 74.0  # how alike a mis-heard verb must be to one of the table ("dies" the avocado)
+
+
+@cache
+def _plain_verbs() -> tuple[str, ...]:
+    """The one-word cooking verbs that are no everyday words."""
+    return tuple(form for form, action in by_form().items() if " " not in form and not action.ambiguous)
 
 
 def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:

@@ -51,29 +51,60 @@ def _joined(sentence: str, more: str) -> str:
 
 
 def _sentence(heard: Heard, clause: Clause, names: Mapping[int, str]) -> str:
+    """One clause as an imperative sentence; "" where it says nothing to do."""
     verbs = actions_of(clause)
     if not verbs:
-        words = _words(heard, clause.start, clause.end, clause, names)
-        foods = clause.labelled("food")
-        if foods:
-            return f"Add {_lead(words)}"
+        words = _words(heard, clause.start, _end(heard, clause, clause.start), clause, names)
+        if clause.labelled("food"):
+            return f"Add {' '.join(_lead(words))}"
         return " ".join(words) if clause.labelled("time") or clause.labelled("cue") else ""
     first, action = verbs[0]
-    before = _words(heard, clause.start, first.start, clause, names, skip_subjects=True)
-    foods_before = [food for food in clause.labelled("food") if food.end <= first.start]
+    subject = _lead(_words(heard, clause.start, first.start, clause, names, skip_subjects=True))
+    named_before = any(food.end <= first.start for food in clause.labelled("food"))
     tail = _rest(heard, clause, verbs, names)
+    if action and action.verb.split()[0] == "go":
+        return _placed(action, subject, tail, named_before)
+    if named_before and subject:
+        tail = [*subject, *(tail[1:] if tail[:1] and tail[0] in wordlist("pronoun") else tail)]
     verb = _imperative(first, action)
-    if foods_before or (before and action and action.adds and not tail[:1]):
-        return " ".join([verb, _lead(before), *tail]).strip()
+    if verb == "Add":
+        tail = _without_in(tail)
+    if verb.endswith(" to the pan"):
+        return " ".join(["Return", *(tail or ["everything"]), "to the pan"])
     return " ".join([verb, *tail]).strip()
 
 
-def _lead(words: Sequence[str]) -> str:
-    """The words without leading fillers, joined."""
+def _placed(action: Action, subject: list[str], tail: list[str], named: bool) -> str:
+    """ "The strips go in the oven" is "Put the strips in the oven"; "the onion goes in" is "Add the onion"."""
+    what = subject if named or subject else ["everything"]
+    words = action.verb.split()
+    way = next((word for word in words if word in ("in", "on", "into", "onto", "over")), "")
+    if way and tail and tail[0] in ("the", "a", "an", "my", "your", "that", "this"):
+        return " ".join(["Put", *what, way, *tail])
+    if action.imperative.endswith(" to the pan"):
+        return " ".join(["Return", *what, "to the pan", *_without_in(tail)])
+    return " ".join(["Add", *what, *_without_in(tail)])
+
+
+def _without_in(words: list[str]) -> list[str]:
+    """The words without an idle "in", "in there" or "there" at either end."""
+    kept = list(words)
+    while kept and kept[0] in ("in", "there", "now", "next", "too") and (len(kept) == 1 or kept[1] not in _PLACES):
+        kept.pop(0)
+    while kept and kept[-1] in ("in", "there", "too", "now", "with"):
+        kept.pop()
+    return kept
+
+
+_PLACES = frozenset({"the", "a", "an", "my", "your"})
+
+
+def _lead(words: Sequence[str]) -> list[str]:
+    """The words without leading fillers."""
     kept = list(words)
     while kept and kept[0] in wordlist("fillers") | wordlist("subjects"):
         kept.pop(0)
-    return " ".join(kept)
+    return kept
 
 
 def _imperative(mention: Mention, action: Action | None) -> str:
@@ -82,21 +113,35 @@ def _imperative(mention: Mention, action: Action | None) -> str:
     return " ".join(mention.text.lower().split())
 
 
+def _end(heard: Heard, clause: Clause, after: int) -> int:
+    """Where the clause's useful words end: before a remark that holds no amount, time, cue or food."""
+    for token in range(max(after, clause.start) + 3, clause.end):
+        pair = " ".join(heard.tokens[token : token + 2])
+        if heard.tokens[token] not in wordlist("remarks") and pair not in wordlist("remarks"):
+            continue
+        if not any(mention.end > token for mention in clause.mentions):
+            return token
+    return clause.end
+
+
 def _rest(
     heard: Heard, clause: Clause, verbs: Sequence[tuple[Mention, Action | None]], names: Mapping[int, str]
 ) -> list[str]:
-    """The words after the first verb; a later verb is put in its imperative."""
+    """The words after the first verb; a later verb is put in its imperative, unless the first only carries it."""
     words: list[str] = []
-    for (mention, _), following in zip(verbs, [*verbs[1:], None], strict=True):
-        end = following[0].start if following else clause.end
-        part = _words(heard, mention.end, end, clause, names)
-        if following:
-            while part and part[-1] in wordlist("subjects") | {"and", "then", "so", "or"}:
-                part.pop()
-            action = following[1]
-            words += [*part, "and", _imperative(following[0], action).lower()]
-        else:
-            words += part
+    last = _end(heard, clause, verbs[-1][0].end)
+    for (mention, action), following in zip(verbs, [*verbs[1:], None], strict=True):
+        if following is None:
+            words += _words(heard, mention.end, last, clause, names)
+            break
+        part = _words(heard, mention.end, following[0].start, clause, names)
+        light = action is not None and action.verb.split()[0] in wordlist("light_verbs")
+        if light and len(part) <= 4 and "and" not in part:
+            words += [*part, following[0].text.lower()]
+            continue
+        while part and part[-1] in wordlist("subjects") | {"and", "then", "so", "or"}:
+            part.pop()
+        words += [*part, "and", _imperative(*following).lower()]
     return words
 
 

@@ -17,7 +17,7 @@ from stovescript.speech.words import singular
 
 _IN_TALK = 67.0  # how alike a mis-heard name must be to one that the talk itself makes likely
 _NEARLY = 82.0  # and where the name by itself could stand for a food ("evaporator milk")
-_TALK_FIRST = 8.0  # how much a name of the talk goes before one of the table
+_TALK_FIRST = 4.0  # how much a name of the talk goes before one of the table
 _IN_TABLE = 82.0  # and to one that only the table knows
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from functools import cache
 
-from stovescript.kitchen import actions, appliances, foods, preparations, vessels
+from stovescript.kitchen import actions, appliances, foods, preparations, triggers, vessels
 from stovescript.measure import find_quantities
 from stovescript.speech.words import plain
 
@@ -11,6 +11,8 @@ FEATURES = (
     "food", "food on", "everyday food", "action", "action on", "vessel", "appliance", "setting", "state",
     "amount", "amount on", "count", "number", "temperature", "duration", "dimension", "fraction",
     "after stop", "after comma", "capital",
+    "says alternative", "says not_used", "says other_dish", "says chat", "says announce", "says recap", "says taste",
+    "says promise", "says optional", "says tip", "says yield",
 )  # fmt: skip
 _LONGEST = 4  # words
 
@@ -25,6 +27,11 @@ def features(words: Sequence[str]) -> list[list[int]]:
         for place in range(quantity.start, quantity.end):
             name = "amount on" if kind == "amount" and place > quantity.start else kind
             found[place].append(FEATURES.index(name))
+    for match in triggers.matches(tokens):
+        name = f"says {match.trigger.category}"
+        if name in FEATURES:
+            for place in range(match.start, match.end):
+                found[place].append(FEATURES.index(name))
     for place in range(1, len(words)):
         if words[place - 1][-1:] in ".?!":
             found[place].append(FEATURES.index("after stop"))

@@ -52,7 +52,9 @@ def _intent(votes: model.Scores, mentions: tuple[Mention, ...]) -> str:
     """The likeliest intent; a clause that measures a food is of this dish where that is likely enough."""
     best = INTENTS[int(votes.argmax())]
     if best in OWN or not any(
-        a.label == "amount" and b.label == "food" and abs(b.start - a.end) <= _BESIDE for a in mentions for b in mentions
+        a.label == "amount" and b.label == "food" and abs(b.start - a.end) <= _BESIDE
+        for a in mentions
+        for b in mentions
     ):
         return best
     own = {intent: float(votes[INTENTS.index(intent)]) for intent in OWN}

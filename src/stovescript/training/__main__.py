@@ -20,6 +20,7 @@ def main() -> None:
     parser.add_argument("--epochs", type=int, default=40)
     parser.add_argument("--rate", type=float, default=5e-5)
     parser.add_argument("--seed", type=int, default=7)
+    parser.add_argument("--runs", type=int, default=1, help="runs with other seeds whose weights are averaged")
     parser.add_argument("--workers", type=int, default=2, help="processes that prepare batches")
     parser.add_argument("--hold-out", type=int, default=0, help="score every n-th talk instead of training on it")
     options = parser.parse_args()
@@ -27,20 +28,24 @@ def main() -> None:
     if options.out.suffix == ".json":
         options.out.write_text(json.dumps([dataclasses.asdict(talk) for talk in talks]), encoding="utf-8")
         return
-    from stovescript.training.train import evaluate, export, train
+    from stovescript.training.train import averaged, evaluate, export, train
 
     held = talks[:: options.hold_out] if options.hold_out else []
     rest = [talk for talk in talks if not any(talk is other for other in held)]
-    model, tokenizer = train(
-        rest,
-        options.base,
-        epochs=options.epochs,
-        rate=options.rate,
-        seed=options.seed,
-        device=options.device,
-        held_out=held,
-        workers=options.workers,
-    )
+    models = []
+    for run in range(options.runs):
+        model, tokenizer = train(
+            rest,
+            options.base,
+            epochs=options.epochs,
+            rate=options.rate,
+            seed=options.seed + run,
+            device=options.device,
+            held_out=held,
+            workers=options.workers,
+        )
+        models.append(model)
+    model = averaged(models)
     if held:
         print("held out:", evaluate(model, held, tokenizer, options.device))
     export(model, options.base, options.out, {"talks": len(rest), "words": sum(len(t.words) for t in rest)})

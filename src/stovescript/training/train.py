@@ -105,6 +105,19 @@ def train(
     return model, tokenizer
 
 
+def averaged(models: Sequence[Tagger]) -> Tagger:
+    """The first model with the mean of all models' weights: runs that differ only by seed average well."""
+    first = models[0]
+    with torch.no_grad():
+        states = [model.state_dict() for model in models]
+        mean = {
+            name: torch.stack([state[name].float() for state in states]).mean(0).to(value.dtype)
+            for name, value in states[0].items()
+        }
+    first.load_state_dict(mean)
+    return first
+
+
 class Batches(Dataset[tuple[Tensor, Tensor, Tensor, dict[str, Tensor]]]):
     """Batch number n, the same on every run: random windows of the talks, varied."""
 
