@@ -33,7 +33,12 @@ def full_draft() -> Draft:
                     "stated_total": amount(2, "can"),
                     "disagreements": [[amount(2, "can"), amount(3, "can")]],
                     "alternatives": [
-                        {"name": "white beans", "amount": amount(2, "can"), "note": "same amount", "evidence": heard(65)}
+                        {
+                            "name": "white beans",
+                            "amount": amount(2, "can"),
+                            "note": "same amount",
+                            "evidence": heard(65),
+                        }
                     ],
                     "allergens": ["none known"],
                     "heard_as": ["chickpeas", "chick peas"],
@@ -53,7 +58,12 @@ def full_draft() -> Draft:
                     "stated_total": amount(1.5, "cup"),
                     "disagreements": [[amount(1, "cup"), amount(2, "cup")]],
                     "alternatives": [
-                        {"name": "sour cream", "amount": amount(0.75, "cup"), "note": "thinner", "evidence": heard(130)}
+                        {
+                            "name": "sour cream",
+                            "amount": amount(0.75, "cup"),
+                            "note": "thinner",
+                            "evidence": heard(130),
+                        }
                     ],
                     "allergens": ["milk"],
                     "heard_as": ["yogurt"],

@@ -165,14 +165,15 @@ def test_a_temperature_in_print(low: float, high: float, unit: str, text: str) -
 def test_amounts_from_a_talk_are_printed_so() -> None:
     talk = read(
         vtt(
-            "today we're making black bean soup",
-            "add two fifteen ounce cans of black beans to the pot",
-            "and then add a cup and a half of broth",
+            "hi everybody today we're making black bean soup",
+            "so we're gonna add two fifteen ounce cans of black beans to the pot",
+            "and then i'm pouring in a cup and a half of vegetable broth and stir that",
+            "and it serves four people",
         )
     )
     ingredients = draft_page(draft_talk(talk)).partition("## Method")[0]
     assert "- 2 15-ounce cans black beans" in ingredients
-    assert "- 1 1/2 cups broth" in ingredients
+    assert "- 1 1/2 cups vegetable broth" in ingredients
 
 
 def test_everything_heard_carries_a_time_mark_within_the_talk() -> None:

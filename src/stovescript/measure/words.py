@@ -1,7 +1,5 @@
 """Cuts tokens into atoms: "15-ounce" is 15, ounce; "9x13" is 9, x, 13; "cup." is cup and a sentence's end."""
 
-# ruff: noqa: RUF001 (typographic marks are what captions and pasted lists hold)
-
 import re
 import unicodedata
 from collections.abc import Sequence

@@ -105,19 +105,25 @@ def _setting_in(heard: Heard, number: int, appliance: str | None, metric: bool) 
     release = release_in(" ".join(words)) if _under_pressure(appliance) else None
     if set(words) & wordlist("sealing") or clause.intent != "does":
         release = None
-    programs = [program_text(m.text, appliance) for m in clause.labelled("program") if not release_in(m.text)]
+    programs = [name for m in clause.labelled("program") if (name := _program_at(heard, m, appliance))]
     if set(words) & wordlist("off"):
         programs = []
-    levels = [level_named(m.text, appliance) or m.text.lower() for m in clause.labelled("level")]
+    said = [m.text for m in clause.labelled("level")] or [
+        found[1] or found[2] for found in _LEVEL.finditer(" ".join(words))
+    ]
+    levels = [level_named(text, appliance) or text.lower() for text in said]
     temperature = _temperature_in(heard, clause, appliance, metric)
     waits = kinds & WAITING and not kinds & COOKING and not (release or programs or levels or _cooks(words))
-    times = [] if waits else cooking_times(heard, clause)
+    told = (
+        clause.intent == "does" or programs or levels or temperature or clause.labelled("appliance") or _cooks(words)
+    )
+    times = [] if waits or not told else cooking_times(heard, clause)
     seconds = Span(low=times[0].low, high=times[0].high) if times else None
     if not (programs or levels or temperature or seconds or release):
         return None
     if appliance is None and levels:
         appliance = "stovetop"
-    if release == "natural" and seconds:
+    if release == "natural" and (seconds or _waits_beside(heard, number)):
         release = "timed natural"
     return Setting(
         appliance=appliance,
@@ -128,6 +134,33 @@ def _setting_in(heard: Heard, number: int, appliance: str | None, metric: bool) 
         release=release,
         evidence=[clause_heard(heard, number)],
     )
+
+
+_LEVEL = re.compile(
+    r"\b(?:on|at|to|over) (?:a )?((?:very )?low|medium[ -]low|medium[ -]high|medium|high)\b(?! (?:pressure|speed))"
+    r"|\b((?:very )?low|medium[ -]low|medium[ -]high|medium|high) (?:heat|flame|fire|gas)\b"
+)
+"""A heat level in plain words: "over medium heat", "on low"."""
+
+
+def _program_at(heard: Heard, mention: Mention, appliance: str | None) -> str | None:
+    """The program that a mention names, alone or with the word after it; None for a release or no program."""
+    if release_in(mention.text):
+        return None
+    for end in (mention.end, min(mention.end + 1, len(heard.tokens))):
+        text = " ".join(heard.tokens[mention.start : end])
+        if program_named(text, appliance):
+            return program_text(text, appliance)
+    return None
+
+
+def _waits_beside(heard: Heard, number: int) -> bool:
+    """True where the clause before or after gives minutes and cooks nothing: "ten minutes, that's your natural"."""
+    for clause in heard.clauses[max(0, number - 1) : number] + heard.clauses[number + 1 : number + 2]:
+        words = heard.tokens[clause.start : clause.end]
+        if clause.labelled("time") and not clause.labelled("program") and not _cooks(words):
+            return True
+    return False
 
 
 def _cooks(words: Sequence[str]) -> bool:
@@ -153,6 +186,7 @@ def cooking_times(heard: Heard, clause: Clause) -> list[Quantity]:
     return [
         time
         for time in times
+        if time.high <= _LONGEST
         if not set(heard.tokens[max(0, time.start - 1) : time.start]) & repeating
         and not set(heard.tokens[time.end : time.end + 1]) & repeating
     ]
@@ -187,6 +221,7 @@ def _thermometer(heard: Heard, clause: Clause, mention: Mention) -> bool:
     return bool(set(near) & wordlist("internal"))
 
 
+_LONGEST = 24 * 3600.0  # seconds: what runs longer is keeping, not cooking
 LOW_HEAT = frozenset({"smoker", "sous vide circulator", "dehydrator", "yogurt maker", "slow cooker"})
 
 
