@@ -23,6 +23,9 @@ DIP = vtt(
     "it serves four people",
 )
 
+# Said at its end, it leaves one question that should be answered.
+PROMISE = "\n00:00:10.000 --> 00:00:14.000\nand i'll put how to store it in the post so check the description\n"
+
 _COLOURS = ("FORCE_COLOR", "CLICOLOR_FORCE", "PY_COLORS", "TTY_COMPATIBLE", "TTY_INTERACTIVE", "GITHUB_ACTIONS")
 
 

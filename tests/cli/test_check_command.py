@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from stovescript.recipe.draft import Gap
-from tests.cli.running import DIP, Stovescript, untouched
+from tests.cli.running import DIP, PROMISE, Stovescript, untouched
 from tests.pages.demo import DEMO, demo_draft
 from tests.talk.reading import vtt
 
@@ -36,9 +36,6 @@ def test_the_demo_has_questions_that_must_be_answered(
 def test_a_complete_talk_leaves_no_question(stove: Stovescript, dip: Path) -> None:
     ran = stove("check", dip)
     assert (ran.code, ran.out, ran.err) == (0, "", "")
-
-
-PROMISE = "\n00:00:10.000 --> 00:00:14.000\nand i'll put how to store it in the post so check the description\n"
 
 
 def test_what_should_be_answered_does_not_fail(stove: Stovescript) -> None:

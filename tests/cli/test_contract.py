@@ -6,12 +6,13 @@ import typing
 from collections.abc import Iterator
 from typing import Any
 
-import inflect
+import pint
 import pytest
 import webvtt
 from jsonschema import Draft202012Validator, ValidationError  # type: ignore[import-untyped]
 from pydantic import ValidationError as NotADraft
 
+from stovescript.kitchen.units import units
 from stovescript.recipe.draft import Draft, GapKind, SetAside, Severity, Temperature
 from tests.cli.conftest import Drafted
 from tests.cli.running import Stovescript
@@ -263,22 +264,16 @@ def test_amounts_run_from_low_to_high(demo: Json) -> None:
         assert 0 < span["low"] <= span["high"]
 
 
-# Common abbreviations of kitchen units: NIST Special Publication 811 for the metric ones, else common practice.
-SHORT = {
-    *("t", "tsp", "tbsp", "tbs", "c", "oz", "fl", "floz", "pt", "qt", "gal", "lb", "lbs", "in", "pkg", "doz"),
-    *("g", "gr", "kg", "mg", "ml", "cl", "dl", "l", "cm", "mm"),
-}
-
-
 def test_units_are_singular_and_in_full(demo: Json) -> None:
-    """inflect knows English plurals."""
-    english = inflect.engine()
-    units = {amount["unit"] for amount in parts(demo, set(AMOUNT))} - {""}
-    assert {"cup", "tablespoon", "teaspoon", "can"} <= units
-    for unit in units:
-        assert unit == unit.lower().strip() and "." not in unit
-        assert unit not in SHORT
-        assert english.singular_noun(unit) is False, f"{unit} is a plural"
+    """pint gives every unit of volume and mass its full singular name, whichever way it is written."""
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
+    found = {amount["unit"] for amount in parts(demo, set(AMOUNT))} - {""}
+    assert {"cup", "tablespoon", "teaspoon", "can"} <= found
+    for unit in found:
+        assert re.fullmatch(r"[a-z]{3,}( [a-z]+)*", unit), f"{unit} is short for something"
+        assert not re.search(r"[^s]s$", unit), f"{unit} is a plural"
+        if unit in units() and units()[unit].dimension in ("volume", "mass"):
+            assert str(registry.parse_units(unit.replace(" ", "_"))).replace("_", " ") == unit
 
 
 def test_ids_are_given_in_order_and_point_at_something(demo: Json) -> None:

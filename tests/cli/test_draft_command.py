@@ -9,7 +9,7 @@ import pytest
 from stovescript.pages.markdown import draft_page
 from tests.cli.conftest import Drafted
 from tests.cli.running import DIP, Stovescript, contents
-from tests.pages.demo import DEMO, demo_draft
+from tests.pages.demo import demo_draft
 
 
 def test_the_demo_is_drafted_into_a_new_nested_folder(drafted: Drafted) -> None:
@@ -34,14 +34,16 @@ def test_the_summary_is_plain_where_there_is_no_terminal(drafted: Drafted) -> No
     assert "[bold]" not in drafted.ran.out
 
 
-def test_a_second_run_writes_the_same_bytes(drafted: Drafted, stove: Stovescript, tmp_path: Path) -> None:
-    """In another process, with another hash seed, in another folder."""
-    assert stove("draft", DEMO, "--out", tmp_path).code == 0
-    assert contents(tmp_path) == contents(drafted.out)
-
-
-def test_the_page_written_is_the_page_of_the_draft(drafted: Drafted) -> None:
+def test_another_run_gives_the_same_bytes(drafted: Drafted) -> None:
+    """Drafted by two processes, with two hash seeds."""
+    assert drafted.data.read_bytes() == (demo_draft().model_dump_json(indent=2) + "\n").encode()
     assert drafted.page.read_bytes() == draft_page(demo_draft()).encode()
+
+
+def test_a_second_run_writes_the_same_bytes(stove: Stovescript, dip: Path, tmp_path: Path) -> None:
+    for out in ("first", "second"):
+        assert stove("draft", dip, "--out", tmp_path / out).code == 0
+    assert contents(tmp_path / "first") == contents(tmp_path / "second")
 
 
 def test_the_files_are_utf_8_with_unix_line_ends(drafted: Drafted) -> None:
@@ -122,7 +124,7 @@ def test_a_talk_in_markdown_is_never_overwritten(
     assert talk.read_bytes() == before
 
 
-@pytest.mark.xfail(strict=True, reason="defect: a title of the cook's own words only is no sign that a dish was heard")
+@pytest.mark.xfail(strict=True, reason="defect: an empty draft, and “everything was said”")
 def test_a_talk_without_a_dish_is_not_told_to_be_complete(stove: Stovescript, tmp_path: Path) -> None:
     talk = tmp_path / "car.txt"
     talk.write_text("[0:01] hi everybody so i finally bought a car and it is blue [0:09] it serves four people")

@@ -1,8 +1,8 @@
 """What is heard in a talk: features of words, the trained model's reading, and clauses with their mentions."""
 
 import json
-from itertools import pairwise
 from importlib.resources import files
+from itertools import pairwise
 
 import numpy as np
 import pytest

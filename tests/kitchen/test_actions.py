@@ -79,8 +79,6 @@ def test_everyday_words_are_marked(verb: str) -> None:
     assert by_form()[verb].ambiguous
 
 
-@pytest.mark.parametrize(
-    "verb", ["put in", "throw in", "bung in", "dump in", "go in", "pour over", "stir in"]
-)
+@pytest.mark.parametrize("verb", ["put in", "throw in", "bung in", "dump in", "go in", "pour over", "stir in"])
 def test_adding_verbs(verb: str) -> None:
     assert by_form()[verb].adds and by_form()[verb].kind == "add"

@@ -32,9 +32,7 @@ CHART = "FSIS safe minimum temperatures, reprint"
         ("leftovers", 165, 73.9, None),
     ],
 )
-def test_published_minimum(
-    id: str, fahrenheit: float | None, celsius: float | None, rest_minutes: int | None
-) -> None:
+def test_published_minimum(id: str, fahrenheit: float | None, celsius: float | None, rest_minutes: int | None) -> None:
     """The federal chart of safe minimum internal temperatures, seen in reprints."""
     value = safe_values()[id]
     assert (value.fahrenheit, value.celsius, value.minutes) == (fahrenheit, celsius, rest_minutes)
@@ -102,9 +100,7 @@ def test_cautions_schema() -> None:
         for condition in caution.when:
             assert condition and set(condition) <= set(CONDITION_COLUMNS)
             assert set(condition) != {"without"}
-            assert condition.get("foods", frozenset()) <= foods().keys() | food_categories().keys(), (
-                caution.id
-            )
+            assert condition.get("foods", frozenset()) <= foods().keys() | food_categories().keys(), caution.id
             assert condition.get("appliances", frozenset()) <= by_name().keys(), caution.id
             assert condition.get("programs", frozenset()) <= programs, caution.id
             assert condition.get("kinds", frozenset()) <= KINDS, caution.id

@@ -58,9 +58,7 @@ def test_scope_ends_at_a_terminator(clause: str, category: str, acted_on: str) -
     assert " ".join(words[at] for at in first.reach) == acted_on
 
 
-@pytest.mark.parametrize(
-    "clause", ["ten minutes or until golden", "turn it without breaking it", "no problem"]
-)
+@pytest.mark.parametrize("clause", ["ten minutes or until golden", "turn it without breaking it", "no problem"])
 def test_pseudo_trigger_blocks_the_shorter_one(clause: str) -> None:
     assert {match.trigger.category for match in matches(clause.split())} <= {"pseudo", "refer"}
 

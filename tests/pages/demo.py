@@ -3,7 +3,8 @@
 from functools import cache
 from pathlib import Path
 
-from stovescript.drafting import draft_file
+from stovescript.gaps import ask
+from stovescript.recipe.assemble import assemble
 from stovescript.recipe.draft import Draft
 from stovescript.speech.heard import Heard
 from stovescript.speech.listen import listen
@@ -24,4 +25,4 @@ def demo_heard() -> Heard:
 
 @cache
 def demo_draft() -> Draft:
-    return draft_file(DEMO)
+    return ask(assemble(demo_heard()), demo_heard())

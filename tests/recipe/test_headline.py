@@ -13,7 +13,7 @@ COOKED = "\ndoes| {action:boil} {amount:a cup} of {food:lentils}"
         ("announce| hi friends today i'm making my {food:chickpea flatbreads}", "chickpea flatbreads"),
         ("announce| this is a recipe for {food:lemon lentil soup} because it's cold", "lemon lentil soup"),
         ("announce| i'm gonna show you how to make {food:potato dumplings} today", "potato dumplings"),
-        ("announce| tonight we're cooking {food:mushroom risotto}", "mushroom risotto"),
+        ("announce| today we're making {food:mushroom risotto}", "mushroom risotto"),
         ("chat| so i call this {food:sunday beef stew}", "sunday beef stew"),
     ],
 )
@@ -27,7 +27,7 @@ def test_no_title_is_made_up(clause: str) -> None:
 
 
 def test_a_dish_named_only_at_the_end() -> None:
-    assert drafted(COOKED + "\nchat| so that is what i call {food:lentil soup}").title == "lentil soup"
+    assert drafted(COOKED + "\nchat| and this is my {food:lentil soup}").title == "lentil soup"
 
 
 def test_the_first_announcement_names_the_dish() -> None:

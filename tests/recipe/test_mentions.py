@@ -127,7 +127,9 @@ def test_singular(plural: str, one: str) -> None:
     assert singular(plural) == one
 
 
-@pytest.mark.parametrize(("captioned", "word"), [("Flour,", "flour"), ("“Okay”", "“okay”"), ("...", "..."), ("(Two)", "two")])
+@pytest.mark.parametrize(
+    ("captioned", "word"), [("Flour,", "flour"), ("“Okay”", "“okay”"), ("...", "..."), ("(Two)", "two")]
+)
 def test_plain(captioned: str, word: str) -> None:
     """Lower case, without punctuation at its edges; a word of punctuation alone stays."""
     assert plain(captioned) == word

@@ -112,7 +112,9 @@ def test_the_vegetables_are_all_those_that_wait() -> None:
     ],
 )
 def test_two_foods_that_share_a_word(one: str, other: str) -> None:
-    draft = drafted(f"does| {{action:add}} {{amount:one cup}} of {{food:{one}}} and {{amount:two cups}} of {{food:{other}}}")
+    draft = drafted(
+        f"does| {{action:add}} {{amount:one cup}} of {{food:{one}}} and {{amount:two cups}} of {{food:{other}}}"
+    )
     assert measured(draft) == {one: ["1 cup"], other: ["2 cup"]}
 
 

@@ -13,9 +13,7 @@ def cautions(draft: Draft) -> str:
     return " ".join(caution.text for caution in draft.cautions)
 
 
-@pytest.mark.parametrize(
-    ("intent", "kept"), [("promise", "promises"), ("tip", "tips")], ids=["promises", "tips"]
-)
+@pytest.mark.parametrize(("intent", "kept"), [("promise", "promises"), ("tip", "tips")], ids=["promises", "tips"])
 def test_notes_are_kept_in_her_words(intent: str, kept: str) -> None:
     draft = drafted(COOKED + f"{intent}| don't worry about the {{vessel:pan}} i'll say more about it")
     (note,) = getattr(draft, kept)
@@ -41,19 +39,16 @@ def test_what_is_said_between_parts_two_notes() -> None:
 
 
 @pytest.mark.parametrize(
-    "clause",
+    ("clause", "text"),
     [
-        "alternative| in a {appliance:slow cooker} this takes {time:six hours} on {level:low}",
-        "alternative| for a crowd just double it",
-        "alternative| you can make it vegan with {food:oat milk}",
-        "alternative| if you're gluten free leave the {food:flour} out",
+        ("in a {appliance:slow cooker} it's {time:six hours}", "in a slow cooker it's six hours"),
+        ("for a crowd just double it", "for a crowd just double it"),
+        ("you can make it vegan with {food:oat milk}", "you can make it vegan with oat milk"),
+        ("if you're gluten free leave out the {food:flour}", "if you're gluten free leave out the flour"),
     ],
 )
-def test_variations_change_the_whole_dish(clause: str) -> None:
-    assert [note.text for note in drafted(COOKED + clause).variations] == [
-        clause.partition("| ")[2].translate(str.maketrans("", "", "{}")).replace("appliance:", "")
-        .replace("time:", "").replace("level:", "").replace("food:", "")
-    ]  # fmt: skip
+def test_variations_change_the_whole_dish(clause: str, text: str) -> None:
+    assert [note.text for note in drafted(f"{COOKED}alternative| {clause}").variations] == [text]
 
 
 def test_one_food_for_another_is_an_alternative_and_no_variation() -> None:
@@ -76,7 +71,7 @@ def test_one_food_for_another_is_an_alternative_and_no_variation() -> None:
     ],
 )
 def test_safe_minimum_temperatures(talk: str, words: str) -> None:
-    """USDA FSIS, Safe Minimum Internal Temperature Chart: poultry 165 °F, ground meat 160 °F, whole cuts and fish 145 °F."""
+    """USDA FSIS, Safe Minimum Internal Temperature Chart: poultry 165 °F, ground meat 160 °F, others 145 °F."""
     draft = drafted(talk)
     assert words in cautions(draft)
     assert all(caution.source for caution in draft.cautions)

@@ -210,7 +210,8 @@ def test_hot_first_then_cooler_are_two_settings() -> None:
     ]
 
 
-PRESSURE = """does @s1| {action:set} the {appliance:pressure cooker} to {program:pressure cook} for {time:eight minutes}
+PRESSURE = """
+does @s1| {action:set} the {appliance:pressure cooker} to {program:pressure cook} for {time:eight minutes}
 """
 
 
@@ -222,7 +223,8 @@ PRESSURE = """does @s1| {action:set} the {appliance:pressure cooker} to {program
         ("does @s2| {action:let} the pressure come down naturally", "natural"),
         ("does @s2| {action:let} it natural release for {time:ten minutes}", "timed natural"),
         (
-            "does @s2| {action:let} it natural release for {time:ten minutes}\ndoes @s3| then a {action:quick release}",
+            "does @s2| {action:let} it natural release for {time:ten minutes}\n"
+            "does @s3| then a {action:quick release}",
             "timed natural",
         ),
         ("does @s2| {action:open} the lid", None),

@@ -310,7 +310,7 @@ def test_preparation_belongs_to_the_food_beside_it(talk: str, preparation: dict[
 
 def test_what_is_made_here_is_no_ingredient() -> None:
     draft = drafted(
-        """does @s1| {action:whisk} {amount:three tablespoons} of {food:olive oil} with {amount:a tablespoon} of {food:vinegar}
+        """does @s1| {action:whisk} {amount:a cup} of {food:olive oil} with {amount:a tablespoon} of {food:vinegar}
         does @s2| {action:pour} the {food:dressing} over {amount:a head} of {food:lettuce}"""
     )
     assert list(measured(draft)) == ["olive oil", "vinegar", "lettuce"]

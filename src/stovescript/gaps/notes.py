@@ -1,12 +1,11 @@
 """Questions about the post as a whole: its name, its yield, its promises, its order, and safety."""
 
-import re
 from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.safety import cautions
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.recipe.draft import Draft, Evidence
 from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.settings import is_internal
@@ -44,12 +43,11 @@ def promise(draft: Draft, heard: Heard) -> Iterator[Question]:
 @check
 def order(draft: Draft, heard: Heard) -> Iterator[Question]:
     """A step that is told after the moment at which it was due."""
-    phrases = wordlist("order")
     for number, clause in enumerate(heard.clauses):
         if clause.intent not in ("does", "states", "tip"):
             continue
         words = heard.tokens[clause.start : clause.end]
-        if not any(re.search(rf"\b{re.escape(phrase)}\b", " ".join(words)) for phrase in phrases):
+        if not phrases("order").search(" ".join(words)):
             continue
         evidence = clause_heard(heard, number)
         yield Question(

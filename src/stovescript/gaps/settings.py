@@ -47,8 +47,8 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
             question = "How hot is the burner: low, medium or high, and when?"
         else:
             question = f"What temperature is the {appliance} set to?"
-        step = next((s.id for s in draft.steps for x in s.settings if x.appliance == appliance), None)
-        yield Question("no_temperature", "must", appliance, question, mine[0].evidence, step=step)
+        where = next((s.id for s in draft.steps for x in s.settings if x.appliance == appliance), None)
+        yield Question("no_temperature", "must", appliance, question, mine[0].evidence, step=where)
     if not used:
         for step in draft.steps:
             if _kinds(step, heard) & {"fry", "bake", "dry-heat", "wet-heat"}:

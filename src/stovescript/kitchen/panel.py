@@ -66,11 +66,14 @@ def level_named(text: str, appliance: str | None = None) -> str | None:
 
 def release_in(text: str) -> str | None:
     """The pressure release that a clause tells of: "quick", "natural", "timed natural" ...; None where none."""
-    best: tuple[int, str] | None = None
-    for form, setting in _forms("release").items():
-        if re.search(rf"\b{re.escape(form)}\b", text) and (best is None or len(form) > best[0]):
-            best = len(form), setting[0].name.removesuffix(" release")
-    return best[1] if best else None
+    found = max(_release_pattern().findall(text), key=len, default=None)
+    return _forms("release")[found][0].name.removesuffix(" release") if found else None
+
+
+@cache
+def _release_pattern() -> re.Pattern[str]:
+    forms = sorted(_forms("release"), key=len, reverse=True)
+    return re.compile(r"\b(?:" + "|".join(map(re.escape, forms)) + r")\b")
 
 
 def _setting_named(kind: str, text: str, appliance: str | None) -> ApplianceSetting | None:

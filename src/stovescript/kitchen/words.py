@@ -1,5 +1,6 @@
 """Small closed word lists of spoken English that the rules ask for by name."""
 
+import re
 from functools import cache
 
 from .tables import listed, rows
@@ -9,6 +10,13 @@ from .tables import listed, rows
 def wordlist(name: str) -> frozenset[str]:
     """The words of one list. Raises KeyError where there is no such list."""
     return _lists()[name]
+
+
+@cache
+def phrases(name: str) -> re.Pattern[str]:
+    """A pattern for any phrase of one list as whole words, the longest first."""
+    listed_first = sorted(wordlist(name), key=len, reverse=True)
+    return re.compile(r"\b(?:" + "|".join(map(re.escape, listed_first)) + r")\b")
 
 
 @cache

@@ -1,10 +1,9 @@
 """What could be used instead: each alternative with the ingredient that it replaces, and what is set aside."""
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.binding import bind
 from stovescript.recipe.draft import Alternative, SetAside
@@ -119,7 +118,7 @@ def _replaced(
         if (key := own_key(names[food.start], own))
     }
     text = " ".join(heard.tokens[heard.clauses[first].start : heard.clauses[aside.clause].end])
-    replacing = any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist("instead"))
+    replacing = phrases("instead").search(text)
     weight = 2.2 if replacing else 1.2
     scores: dict[str, float] = {}
     for number, key, name in mentions:

@@ -7,7 +7,7 @@ from functools import cache
 
 from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.sounds import alike
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import dimension
 from stovescript.recipe.binding import Binding, bind
@@ -140,7 +140,7 @@ def _identifies(heard: Heard, event: Event, before: Event) -> bool:
     one, two = event.name.food, before.name.food
     related = one is None or two is None or one.category == two.category
     near = event.clause - before.clause <= 1 and event.key != before.key and before.kind == "have"
-    return near and related and any(re.search(rf"\b{phrase}\b", words) for phrase in wordlist("identity"))
+    return near and related and phrases("identity").search(words) is not None
 
 
 def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:
@@ -187,7 +187,7 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
     before = heard.tokens[start : event.mention.start]
     near = before[-3:]
     words = " ".join(heard.tokens[clause.start : clause.end])
-    whole = any(re.search(rf"\b{word}\b", words) for word in wordlist("whole"))
+    whole = phrases("whole").search(words) is not None
     fraction = None
     for mention in clause.mentions:
         quantity = mention.quantity
@@ -229,7 +229,7 @@ def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mappi
         return []
     words = heard.tokens[clause.start : clause.end]
     text = " ".join(words)
-    everything = any(re.search(rf"\b{phrase}\b", text) for phrase in wordlist("everything"))
+    everything = phrases("everything").search(text)
     if not everything and not set(words) & wordlist("pronoun"):
         return []
     added = {event.key for event in events if event.kind == "add"}

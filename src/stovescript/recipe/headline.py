@@ -1,12 +1,10 @@
 """What the post says first: the dish's name, its yield, and her own words about it."""
 
-import re
 from collections.abc import Sequence
-from functools import cache
 
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.units import by_spoken
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.draft import Amount
 from stovescript.recipe.evidence import as_amount
@@ -36,7 +34,7 @@ def title_of(heard: Heard) -> str | None:
 
 def _after_opener(heard: Heard, clause: Clause) -> str | None:
     text = " ".join(heard.tokens[clause.start : clause.end])
-    for found in re.finditer(_phrases("title_openers"), text):
+    for found in phrases("title_openers").finditer(text):
         start = clause.start + len(text[: found.end()].split())
         if (name := _trimmed(heard, start, clause.end)) and _edible(name.split()):
             return name
@@ -67,12 +65,6 @@ def _trimmed(heard: Heard, start: int, end: int) -> str | None:
     return " ".join(tokens[:_LONGEST_TITLE]) or None
 
 
-@cache
-def _phrases(name: str) -> str:
-    """A pattern for any phrase of a word list, the longest first."""
-    return r"\b(?:" + "|".join(sorted(map(re.escape, wordlist(name)), key=len, reverse=True)) + r")\b"
-
-
 def servings_of(heard: Heard) -> tuple[Amount, int] | None:
     """How many the dish serves or makes, and the clause that says it; people go before pieces."""
     found: list[tuple[int, Amount, int]] = []
@@ -94,8 +86,8 @@ def _yield_by(heard: Heard, clause: Clause, quantity: Quantity) -> tuple[int, st
     """How surely a number is the yield (0 = not), and what it counts."""
     before = " ".join(heard.tokens[max(clause.start, quantity.start - 5) : quantity.start])
     after = heard.tokens[quantity.end : min(quantity.end + 4, clause.end)]
-    fed = re.search(_phrases("feeding"), before) is not None
-    made = re.search(_phrases("yielding"), before) is not None
+    fed = phrases("feeding").search(before) is not None
+    made = phrases("yielding").search(before) is not None
     eaters = wordlist("eaters")
     measured = any(m.start <= quantity.start < m.end for m in clause.mentions if m.label in ("temp", "time", "size"))
     if measured:

@@ -8,7 +8,7 @@ from stovescript.kitchen.appliances import Appliance
 from stovescript.kitchen.panel import appliance_named, level_named, program_named, program_text, release_in
 from stovescript.kitchen.units import units
 from stovescript.kitchen.vessels import by_form as vessels_by_form
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.draft import Setting, Span, Temperature
 from stovescript.recipe.events import actions_of
@@ -179,7 +179,7 @@ def cooking_times(heard: Heard, clause: Clause) -> list[Quantity]:
     for name in ("to_pressure", "keeping", "total_time"):
         if name == "total_time" and clause.intent == "does":
             continue
-        if any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist(name)):
+        if phrases(name).search(text):
             return []
     times = [m.quantity for m in clause.labelled("time") if m.quantity and m.quantity.kind == "duration"]
     repeating = wordlist("repeating")

@@ -1,9 +1,8 @@
 """The time account: clock times said, and prep, cook and total as far as they follow from them."""
 
-import re
 from collections.abc import Sequence
 
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases
 from stovescript.measure import Quantity
 from stovescript.recipe.draft import Setting, Span, StatedTime, Times
 from stovescript.recipe.events import actions_of
@@ -81,13 +80,13 @@ def _what(heard: Heard, number: int, quantity: Quantity) -> str:
         ("keeping", "keeping"),
         ("active", "prep"),
     ):
-        if any(re.search(rf"\b{re.escape(phrase)}\b", text) for phrase in wordlist(name)):
+        if phrases(name).search(text):
             if what != "total" or clause.intent != "does":
                 return what
-    what = _what_by_verb(clause, quantity)
-    if what == "resting" and clause.labelled("program"):
+    by_verb = _what_by_verb(clause, quantity)
+    if by_verb == "resting" and clause.labelled("program"):
         return "pressure cooking" if "pressure" in text else "cooking"
-    return what or _what_by_verb_before(heard, number) or "cooking"
+    return by_verb or _what_by_verb_before(heard, number) or "cooking"
 
 
 def _what_by_verb(clause: Clause, quantity: Quantity) -> str | None:

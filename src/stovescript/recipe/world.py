@@ -75,7 +75,7 @@ def items_of(events: list[Event]) -> list[Item]:
 
 
 def _take(item: Item, event: Event) -> None:
-    amount = _measure(item, event.amounts)
+    amount = _measure(item, tuple(_with_unit(item, amount) for amount in event.amounts))
     _sized(item, event)
     last = item.additions[-1] if item.additions else None
     if event.kind == "add":
@@ -217,6 +217,18 @@ def _measure(item: Item, amounts: tuple[Quantity, ...]) -> Quantity | None:
     if best and best.size:
         item.package_size = best.size
     return best
+
+
+_COUNTED = 20  # whole items beyond this are a measure whose unit was not said
+
+
+def _with_unit(item: Item, amount: Quantity) -> Quantity:
+    """ "Six hundred of milk" after "a hundred mils of milk" is milliliters."""
+    if amount.unit or amount.low < _COUNTED:
+        return amount
+    known = [a.amount.unit for a in item.additions if a.amount] + ([item.set_out.unit] if item.set_out else [])
+    metric = [unit for unit in known if unit in ("gram", "milliliter")]
+    return replace(amount, unit=metric[0]) if metric else amount
 
 
 def _sized(item: Item, event: Event) -> None:

@@ -64,7 +64,7 @@ def _window(session: Any, tokenizer: Any, words: list[str]) -> Reading:
             known[0, place, of_word[word]] = 1.0
     inputs = {"input_ids": ids, "attention_mask": np.ones_like(ids), "features": known}
     logits = session.run(list(_HEADS), inputs)
-    first = {}
+    first: dict[int, int] = {}
     for place, word in enumerate(encoding.word_ids):
         if word is not None:
             first.setdefault(word, place)

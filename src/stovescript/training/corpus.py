@@ -227,8 +227,8 @@ def _read_words(path: Path, gold: Gold | None) -> Said:
                 clock += (len(token) + 1) / letters_per_second
                 ends.append(clock)
         clock += 0.12
-        label = found["label"][1:] if found["label"] else None
-        clauses.append(Clause(found["intent"], label, first, len(words), not found["more"]))
+        mark = found["label"][1:] if found["label"] else None
+        clauses.append(Clause(found["intent"], mark, first, len(words), not found["more"]))
     named = (step.id for step in gold.steps) if gold else (c.label for c in clauses if STEP.fullmatch(c.label or ""))
     said = Said(
         path.stem,
@@ -291,7 +291,7 @@ def _check(said: Said, path: Path) -> None:
 
 def captions(said: Said) -> tuple[str, str]:
     """(suffix, file text) of the talk as a caption file in the style its gold names."""
-    return _WRITERS[said.gold.speech.captions](said)
+    return _WRITERS[said.gold.speech.captions if said.gold else "vtt"](said)
 
 
 def _blocks(said: Said, size: int) -> list[tuple[float, float, str]]:

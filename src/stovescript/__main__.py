@@ -1,0 +1,5 @@
+"""`python -m stovescript`: the command line."""
+
+from stovescript.cli import main
+
+main()
