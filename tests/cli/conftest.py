@@ -16,7 +16,7 @@ def stove(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -
 
 @pytest.fixture
 def dip(tmp_path: Path) -> Path:
-    """The captions of a small complete talk, alone in a folder that is the working folder of no one."""
+    """The captions of a small complete talk, alone in a folder."""
     file = tmp_path / "dip.vtt"
     file.write_text(DIP, encoding="utf-8")
     return file

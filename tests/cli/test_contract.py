@@ -288,6 +288,11 @@ def test_ids_are_given_in_order_and_point_at_something(demo: Json) -> None:
     assert {gap["step"] for gap in demo["gaps"]} <= known_steps
 
 
+@pytest.mark.xfail(strict=True, reason="defect: steps without a word, “10.” and “11.” on the demo's page")
+def test_every_step_tells_what_to_do(demo: Json) -> None:
+    assert [step["id"] for step in demo["steps"] if not step["text"].strip()] == []
+
+
 def test_every_value_heard_has_its_evidence(demo: Json) -> None:
     for section in ("equipment", "variations", "tips", "promises", "set_aside"):
         assert all(part["evidence"] for part in demo[section]), section

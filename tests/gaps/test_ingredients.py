@@ -115,7 +115,7 @@ def test_unused(clause: str, about: list[str]) -> None:
     ],
 )
 def test_conflict(clause: str, about: list[str]) -> None:
-    """A US pint is two cups: NIST Handbook 44, Appendix C."""
+    """A US pint is two cups: NIST Handbook 44, Appendix C (from memory)."""
     assert asked(drafted(f"does| {{action:add}} {{amount:two cups}} of {{food:rice}}\n{clause}"), "conflict") == about
 
 
@@ -147,7 +147,7 @@ def test_more_than_was_set_out_is_a_conflict() -> None:
     [("three cups", []), ("four cups", ["stock"]), ("twenty four fluid ounces", []), ("a pint", ["stock"])],
 )
 def test_total_mismatch(total: str, about: list[str]) -> None:
-    """Eight US fluid ounces are a cup: NIST Handbook 44, Appendix C."""
+    """Eight US fluid ounces are a cup: NIST Handbook 44, Appendix C (from memory)."""
     draft = drafted(
         f"""does @s1| {{action:add}} {{amount:two cups}} of {{food:stock}}
         ~ 60

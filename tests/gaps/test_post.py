@@ -82,7 +82,7 @@ def test_order_quotes_the_clause_that_came_too_late() -> None:
     ],
 )
 def test_safety_asks_for_the_inside_temperature(food: str, asks: bool) -> None:
-    """Of poultry, ground meat, pork and fish: USDA FSIS, Safe Minimum Internal Temperature Chart."""
+    """Of poultry, ground meat, pork and fish: USDA FSIS, Safe Minimum Internal Temperature Chart (from memory)."""
     draft = drafted(
         f"does| {{action:fry}} {{amount:a pound}} of {{food:{food}}} on {{level:medium}} {{cue:until it's brown}}"
     )

@@ -102,7 +102,9 @@ def test_evidence_lies_within_the_talk_and_runs_forward(text: str) -> None:
 @given(talks)
 def test_every_range_runs_upward(text: str) -> None:
     draft = drafted(text)
-    ranges = [(one.low, one.high) for kind in (Amount, Span, Temperature) for one in parts_of(draft, kind)]
+    ranges = [(one.low, one.high) for one in parts_of(draft, Amount)]
+    ranges += [(one.low, one.high) for one in parts_of(draft, Span)]
+    ranges += [(one.low, one.high) for one in parts_of(draft, Temperature)]
     assert all(0 <= low <= high and isfinite(high) for low, high in ranges)
 
 

@@ -71,7 +71,7 @@ def test_one_food_for_another_is_an_alternative_and_no_variation() -> None:
     ],
 )
 def test_safe_minimum_temperatures(talk: str, words: str) -> None:
-    """USDA FSIS, Safe Minimum Internal Temperature Chart: poultry 165 °F, ground meat 160 °F, others 145 °F."""
+    """USDA FSIS, Safe Minimum Internal Temperature Chart, from memory: poultry 165 °F, ground meat 160, others 145."""
     draft = drafted(talk)
     assert words in cautions(draft)
     assert all(caution.source for caution in draft.cautions)

@@ -64,7 +64,7 @@ def test_a_bare_425_is_fahrenheit_even_where_the_cook_weighs_in_grams() -> None:
     ],
 )
 def test_the_food_s_own_temperature_is_no_setting(clause: str) -> None:
-    """165 °F (73.9 °C) is the safe minimum inside poultry: FSIS, Safe Minimum Internal Temperature Chart."""
+    """165 °F (73.9 °C) is the safe minimum inside poultry: FSIS, Safe Minimum Temperature Chart, from memory."""
     setting = only(
         f"""does| {{action:roast}} the {{food:chicken}} in the {{appliance:oven}} at {{temp:425}} for {{time:an hour}}
         {clause}"""

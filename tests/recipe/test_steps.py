@@ -153,7 +153,8 @@ def test_two_cues_of_one_step_are_both_kept() -> None:
             {"baking dish": "nine by thirteen"},
         ),
         (
-            "states| my {vessel:baking dish} is {size:nine by thirteen}\ndoes| {action:grease} the {vessel:dish}",
+            "states| my {vessel:baking dish} is {size:nine by thirteen}\n"
+            "does| {action:grease} the {vessel:baking dish}",
             {"baking dish": "nine by thirteen"},
         ),
         ("does| {action:stir} it in the {vessel:bowl} with a {vessel:whisk}", {"bowl": None, "whisk": None}),

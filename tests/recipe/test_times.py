@@ -106,7 +106,7 @@ def test_coming_to_pressure_is_in_the_account() -> None:
 
 def test_coming_to_pressure_counts_as_said_where_it_is_said() -> None:
     talk = """
-        does @s1| {{action:set}} the {{appliance:pressure cooker}} to {{program:pressure cook}} for {{time:ten minutes}}
+        does @s1| {{action:set}} the {{appliance:pressure cooker}} to {{program:pressure cook}} for {{time:an hour}}
         states| it takes {{time:{said}}} to come to pressure
         does @s2| then do a {{action:quick release}}"""
     short, long = (drafted(talk.format(said=said)).times.total for said in ("five minutes", "twenty five minutes"))

@@ -7,7 +7,8 @@ from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import UnitError, convert
 from stovescript.recipe.amounts import is_package, is_vague
-from stovescript.recipe.draft import Amount, Draft, Ingredient, Use
+from stovescript.recipe.draft import Alternative, Amount, Draft, Ingredient, Use
+from stovescript.recipe.naming import name_food, same_food
 from stovescript.speech.heard import Heard
 
 
@@ -67,7 +68,7 @@ def vague(draft: Draft, heard: Heard) -> Iterator[Question]:
 def unused(draft: Draft, heard: Heard) -> Iterator[Question]:
     """An ingredient that is set out and never goes in."""
     for ingredient in draft.ingredients:
-        if all(use.step is None for use in ingredient.uses):
+        if all(use.step is None for use in ingredient.uses) and not _named_later(ingredient, heard):
             yield Question(
                 "unused",
                 "must",
@@ -76,6 +77,25 @@ def unused(draft: Draft, heard: Heard) -> Iterator[Question]:
                 ingredient.uses[0].evidence,
                 ingredient=ingredient.id,
             )
+
+
+_LATER = 12.0  # seconds after a food is set out from which another mention is one of its use
+
+
+def _named_later(ingredient: Ingredient, heard: Heard) -> bool:
+    """True where the food is spoken of again after it was set out, as something in the dish."""
+    last = max(evidence.end for use in ingredient.uses for evidence in use.evidence)
+    return any(
+        clause.intent in ("does", "announce", "tip")
+        and heard.talk.words[clause.start].start > last + _LATER
+        and any(_same_name(mention.text, ingredient.name) for mention in clause.labelled("food"))
+        for clause in heard.clauses
+    )
+
+
+def _same_name(a: str, b: str) -> bool:
+    one, two = name_food(a), name_food(b)
+    return one.key == two.key or same_food(one.said, two.said) or same_food(two.said, one.said)
 
 
 @check
@@ -132,7 +152,7 @@ def alternative_unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
     """An alternative without an amount of its own."""
     for ingredient in draft.ingredients:
         for alternative in ingredient.alternatives:
-            if alternative.amount is None and alternative.note is None:
+            if alternative.amount is None and alternative.note is None and not _like_for_like(alternative, ingredient):
                 yield Question(
                     "alternative_unmeasured",
                     "could",
@@ -141,6 +161,14 @@ def alternative_unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
                     alternative.evidence,
                     ingredient=ingredient.id,
                 )
+
+
+def _like_for_like(alternative: Alternative, ingredient: Ingredient) -> bool:
+    """True where one food of a kind stands for another in the same form, which needs no amount of its own."""
+    one, two = food_named(alternative.name), food_named(ingredient.name)
+    forms = wordlist("forms")
+    same_form = set(alternative.name.split()) & forms == set(ingredient.name.split()) & forms
+    return bool(one and two and one.category == two.category and same_form)
 
 
 def _print(amount: Amount) -> str:

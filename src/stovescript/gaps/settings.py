@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
+from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.vessels import vessels
 from stovescript.recipe.draft import Draft, Step
 from stovescript.recipe.events import actions_of
@@ -57,6 +58,12 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
                 return
 
 
+def _waits(token: str) -> Action | None:
+    """The cooking or waiting verb that a word is, tagged or not ("let it cool"); None where it is none."""
+    action = by_form().get(token)
+    return action if action and action.needs_time and not action.ambiguous else None
+
+
 @check
 def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
     """A cooking or waiting step with neither a time nor a sign of doneness, in its clause or those around it."""
@@ -66,6 +73,7 @@ def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
             if clause.intent != "does" or not step.start - 0.01 <= at <= step.end:
                 continue
             needing = [action for _, action in actions_of(clause) if action and action.needs_time]
+            needing += [a for token in heard.tokens[clause.start : clause.end] if (a := _waits(token))]
             around = heard.clauses[max(0, number - 1) : number + 4]
             if not needing or any(c.labelled("time") or c.labelled("cue") for c in around):
                 continue

@@ -50,12 +50,6 @@ def comparable(a: Quantity, b: Quantity) -> bool:
     return _in_unit(b, b.low, a.unit) is not None
 
 
-def larger(a: Quantity, b: Quantity) -> bool:
-    """True where `a` is more than `b` by over 1 %."""
-    other = _in_unit(b, b.high, a.unit)
-    return other is not None and a.low > other * 1.01
-
-
 def scaled(amount: Quantity, by: float) -> Quantity:
     """The amount times `by`."""
     return _with(amount, amount.low * by, amount.high * by)

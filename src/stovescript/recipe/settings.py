@@ -1,5 +1,6 @@
 """Appliance settings, step by step: what the cook turns, presses and waits for."""
 
+import itertools
 import re
 from collections.abc import Sequence
 
@@ -64,7 +65,7 @@ def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list
 def _timed_releases(groups: list[list[Setting]]) -> list[list[Setting]]:
     """A natural release that a quick one follows is one timed natural release."""
     flat = [(i, j) for i, group in enumerate(groups) for j, setting in enumerate(group) if setting.release]
-    for (a, b), (c, d) in zip(flat, flat[1:], strict=False):
+    for (a, b), (c, d) in itertools.pairwise(flat):
         one, two = groups[a][b], groups[c][d]
         if one.release in ("natural", "timed natural") and two.release == "quick" and c - a <= 1:
             groups[a][b] = one.model_copy(

@@ -80,9 +80,8 @@ def _what(heard: Heard, number: int, quantity: Quantity) -> str:
         ("keeping", "keeping"),
         ("active", "prep"),
     ):
-        if phrases(name).search(text):
-            if what != "total" or clause.intent != "does":
-                return what
+        if phrases(name).search(text) and (what != "total" or clause.intent != "does"):
+            return what
     by_verb = _what_by_verb(clause, quantity)
     if by_verb == "resting" and clause.labelled("program"):
         return "pressure cooking" if "pressure" in text else "cooking"

@@ -11,7 +11,6 @@ from stovescript.recipe.amounts import (
     dimension,
     is_package,
     is_vague,
-    larger,
     rank,
     scaled,
     subtracted,
@@ -113,6 +112,8 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
             last.events.append(event)
             return
         item.additions.append(Addition([event], amount, is_rest=event.rest))
+    elif amount is None and not recent and _anew(event):
+        item.additions.append(Addition([event]))
     elif amount is None or (last.amount and agree(last.amount, amount) and (recent or event.by_pronoun)):
         last.events.append(event)
     elif last.amount is None or is_vague(last.amount):
@@ -121,6 +122,15 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
             last.amount = amount
     else:
         item.additions.append(Addition([event], amount))
+
+
+_POURED = frozenset({"salt", "oil", "water"})
+
+
+def _anew(event: Event) -> bool:
+    """True for salt, oil, water or pepper named again much later: it goes in once more, not measured."""
+    food = event.name.food
+    return food is not None and (food.loose or food.category in _POURED) and not event.by_pronoun
 
 
 def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
@@ -163,7 +173,7 @@ def _settle(item: Item) -> None:
         if first.amount is None or (is_vague(first.amount) and not is_vague(item.set_out)):
             part = fraction if fraction and not first.is_rest else None
             first.amount = scaled(item.set_out, part) if part else item.set_out
-        elif larger(first.amount, item.set_out):
+        elif comparable(first.amount, item.set_out) and not agree(first.amount, item.set_out) and not fraction:
             item.conflicts.append((item.set_out, first.amount))
         return
     if not given and fraction:
