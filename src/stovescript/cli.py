@@ -1,5 +1,6 @@
 """The command line: each command is thin, prints for a cook, and fails in one sentence."""
 
+import io
 import json
 import sys
 from pathlib import Path
@@ -29,6 +30,23 @@ TitleOption = Annotated[
 _TOP = 5
 
 
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        from stovescript import __version__
+
+        typer.echo(f"stovescript {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def whole(
+    version: Annotated[
+        bool, typer.Option("--version", help="Print the version.", callback=_print_version, is_eager=True)
+    ] = False,
+) -> None:
+    """Turn a filmed cook's talk into a recipe draft, with its evidence and its open questions."""
+
+
 @app.command()
 def draft(
     talk: TalkArgument,
@@ -39,26 +57,27 @@ def draft(
 
     Example: stovescript draft captions.vtt --out drafts
     """
-    from stovescript.files import write_whole
+    from stovescript.files import write_together
     from stovescript.pages.markdown import draft_page
 
-    made = _drafted(talk, title)
     stem = "talk" if talk == "-" else Path(talk).stem
     data, page = out / f"{stem}.draft.json", out / f"{stem}.md"
-    write_whole(data, made.model_dump_json(indent=2) + "\n")
-    write_whole(page, draft_page(made))
+    if talk != "-" and any(file.exists() and Path(talk).exists() and file.samefile(talk) for file in (data, page)):
+        raise StovescriptError(f"{talk}: the draft would overwrite the talk; choose another folder with --out.")
+    made = _drafted(talk, title)
+    write_together({data: made.model_dump_json(indent=2) + "\n", page: draft_page(made)})
     _summary(made, [data, page])
 
 
 @app.command()
-def check(talk: TalkArgument) -> None:
+def check(talk: TalkArgument, title: TitleOption = None) -> None:
     """Print only the questions; exit 1 when one of them must be answered.
 
     Example: stovescript check captions.vtt
     """
     from stovescript.pages.markdown import clock
 
-    made = _drafted(talk, None)
+    made = _drafted(talk, title)
     for gap in made.gaps:
         at = clock(gap.evidence[0].start) if gap.evidence else "-"
         typer.echo(f"{gap.severity:<6} {at:>7}  {gap.question}  [{gap.id}]")
@@ -80,7 +99,7 @@ def schema() -> None:
 def _drafted(talk: str, title: str | None) -> "Draft":
     from stovescript.drafting import draft_file
 
-    return draft_file(talk, title, sys.stdin.buffer)
+    return draft_file(talk, title)
 
 
 def _summary(made: "Draft", files: list[Path]) -> None:
@@ -108,10 +127,13 @@ def _summary(made: "Draft", files: list[Path]) -> None:
 
 def main() -> None:
     """Run the command line; a StovescriptError is told in one sentence."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that has no curly quotes still gets the words
     try:
         app()
     except StovescriptError as error:
-        print(f"stovescript: {error}", file=sys.stderr)
+        print(f"stovescript: {' '.join(str(error).split())}", file=sys.stderr)
         sys.exit(error.exit_code)
     except KeyboardInterrupt:
         sys.exit(130)

@@ -1,7 +1,9 @@
-"""Writes files whole or not at all."""
+"""Writes files whole or not at all, alone or as a set."""
 
 import os
 import tempfile
+from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from stovescript.errors import StovescriptError
@@ -12,17 +14,55 @@ def write_whole(path: Path, text: str) -> None:
 
     Raises StovescriptError where the folder can't be made or written to.
     """
+    write_together({path: text})
+
+
+def write_together(texts: Mapping[Path, str]) -> None:
+    """Writes several files of one folder so that either all are new or all stay as they were.
+
+    Raises StovescriptError that names the file that could not be written.
+    """
+    ready: list[tuple[Path, str]] = []
+    kept: list[tuple[Path, bytes | None]] = []
+    path = next(iter(texts))
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-                file.write(text)
-            os.chmod(temporary, 0o644)
+        for path, text in texts.items():
+            path.parent.mkdir(parents=True, exist_ok=True)
+            ready.append((path, _temporary(path, text)))
+        for path, temporary in ready:
+            kept.append((path, path.read_bytes() if path.exists() else None))
             os.replace(temporary, path)
-        except BaseException:
+    except BaseException as error:
+        for target, before in kept[:-1]:
+            _restore(target, before)
+        for _, temporary in ready:
             Path(temporary).unlink(missing_ok=True)
-            raise
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise StovescriptError(f"{path}: can't be written ({reason}); choose another folder with --out.") from None
+        if isinstance(error, OSError):
+            reason = (error.strerror or str(error)).lower()
+            sentence = f"{path}: can't be written ({reason}); choose another folder with --out."
+            raise StovescriptError(sentence) from None
+        raise
+
+
+def _temporary(path: Path, text: str) -> str:
+    """A temporary file beside PATH that holds the text, with the permissions that a new file has."""
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        mask = os.umask(0)
+        os.umask(mask)
+        os.chmod(temporary, 0o666 & ~mask)
+    except BaseException:
+        with suppress(OSError):
+            os.close(handle)
+        Path(temporary).unlink(missing_ok=True)
+        raise
+    return temporary
+
+
+def _restore(path: Path, before: bytes | None) -> None:
+    if before is None:
+        path.unlink(missing_ok=True)
+    else:
+        path.write_bytes(before)

@@ -88,7 +88,6 @@ def test_a_title_given_is_the_dishs_name(stove: Stovescript, dip: Path, tmp_path
     assert (tmp_path / "dip.md").read_text().startswith("# Garlicky Bean Dip \\[No. 2\\]\n")
 
 
-@pytest.mark.xfail(strict=True, reason="defect: a blank title is taken for a name, and no question is asked")
 def test_a_blank_title_is_no_title(stove: Stovescript, dip: Path, tmp_path: Path) -> None:
     stove("draft", dip, "--out", tmp_path, "--title", "  ")
     assert (json.loads((tmp_path / "dip.draft.json").read_text())["title"] or "").strip()
@@ -111,7 +110,6 @@ def test_an_older_draft_is_replaced(stove: Stovescript, dip: Path, tmp_path: Pat
     assert contents(out) == fresh
 
 
-@pytest.mark.xfail(strict=True, reason="defect: talk.md is overwritten with its own page")
 def test_a_talk_in_markdown_is_never_overwritten(
     stove: Stovescript, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -124,7 +122,6 @@ def test_a_talk_in_markdown_is_never_overwritten(
     assert talk.read_bytes() == before
 
 
-@pytest.mark.xfail(strict=True, reason="defect: an empty draft, and “everything was said”")
 def test_a_talk_without_a_dish_is_not_told_to_be_complete(stove: Stovescript, tmp_path: Path) -> None:
     talk = tmp_path / "car.txt"
     talk.write_text("[0:01] hi everybody so i finally bought a car and it is blue [0:09] it serves four people")

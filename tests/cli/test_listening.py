@@ -154,7 +154,6 @@ def test_any_talk_is_drafted(said: str) -> None:
     assert draft.source.words > 0
 
 
-@pytest.mark.xfail(strict=True, reason="defect: over 512 word pieces in one window stop the model with a traceback")
 @pytest.mark.parametrize(
     "word", ["https://kitchen.invalid/posts/bean-soup.html?ref=video&id=12345", "supercalifragilistic" * 3]
 )

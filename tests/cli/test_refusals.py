@@ -73,9 +73,6 @@ def test_a_folder_is_no_talk(stove: Stovescript, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("arguments", [("draft", "dip.vtt", "--out", "drafts"), ("check", "dip.vtt")])
-@pytest.mark.xfail(
-    strict=True, raises=AttributeError, reason="defect: a closed standard input stops a talk from a file"
-)
 def test_a_closed_standard_input_is_no_matter_for_a_file(
     dip: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...]
 ) -> None:
@@ -89,7 +86,6 @@ def test_a_closed_standard_input_is_no_matter_for_a_file(
     assert capsys.readouterr().err == ""
 
 
-@pytest.mark.xfail(strict=True, raises=AttributeError, reason="defect: a traceback in place of a sentence")
 def test_a_closed_standard_input_is_told(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     monkeypatch.setattr(sys, "argv", ["stovescript", "check", "-"])
     monkeypatch.setattr(sys, "stdin", None)
@@ -105,9 +101,6 @@ def test_a_closed_standard_input_is_told(monkeypatch: pytest.MonkeyPatch, capsys
         "check",
         pytest.param(
             "draft",
-            marks=pytest.mark.xfail(
-                strict=True, raises=UnicodeEncodeError, reason="defect: a traceback, files written"
-            ),
         ),
     ],
 )
@@ -126,7 +119,6 @@ def test_a_terminal_without_unicode_gets_its_questions(
 
 
 @pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="such names exist on Linux only")
-@pytest.mark.xfail(strict=True, reason="defect: a traceback of the JSON writer")
 def test_a_file_name_in_another_encoding_is_no_traceback(tmp_path: Path, stove: Stovescript) -> None:
     """A card reader's "purée.vtt" in Latin-1: a byte that is no UTF-8."""
     talk = os.fsencode(tmp_path) + b"/pur\xe9e.vtt"

@@ -79,7 +79,6 @@ def test_a_full_disk_is_told_in_one_line(
     assert one_line(ran).startswith(f"stovescript: {tmp_path}/dip.draft.json: can't be written (no space left")
 
 
-@pytest.mark.xfail(strict=True, reason="defect: the new draft stands beside the old page")
 def test_the_draft_and_its_page_stay_a_pair(
     stove: Stovescript, dip: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -143,7 +142,6 @@ def test_a_folder_that_refuses_is_told(
     )
 
 
-@pytest.mark.xfail(strict=True, reason="defect: a line break in the folder's name breaks the sentence in two")
 def test_the_sentence_stays_one_line(stove: Stovescript, dip: Path, tmp_path: Path) -> None:
     (tmp_path / "two\nlines").write_text("no folder")
     one_line(stove("draft", dip, "--out", tmp_path / "two\nlines"))

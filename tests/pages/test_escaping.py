@@ -53,7 +53,6 @@ PRINTED_AS_IT_IS = (
     "times.stated.what",
 )
 
-_DEFECT = pytest.mark.xfail(strict=True, reason="defect: written to the page without escaping")
 _MARK = re.compile(r"\d+:\d\d(?::\d\d)?|[a-z_]+-[0-9a-f]{6}")  # a time, "1:02:03", or a question's id
 
 
@@ -73,7 +72,7 @@ def assert_only_text(page: Shown) -> None:
     assert all(_MARK.fullmatch(code) for code in page.code), page.code
 
 
-@pytest.mark.parametrize("path", [*PRINTED, *(pytest.param(path, marks=_DEFECT) for path in PRINTED_AS_IT_IS)])
+@pytest.mark.parametrize("path", [*PRINTED, *(pytest.param(path) for path in PRINTED_AS_IT_IS)])
 def test_a_text_of_the_draft_stays_text(path: str) -> None:
     draft = Draft.model_validate(replaced(full_draft().model_dump(), path, HOSTILE))
     page = shown(draft_page(draft))
@@ -103,7 +102,7 @@ def test_a_hostile_talk_stays_text(suffix: str) -> None:
 
 @pytest.mark.parametrize(
     "thing",
-    ["rolls", pytest.param("&lt;script&gt;rolls", marks=_DEFECT), pytest.param("&lt;b&gt;rolls", marks=_DEFECT)],
+    ["rolls", pytest.param("&lt;script&gt;rolls"), pytest.param("&lt;b&gt;rolls")],
 )
 def test_a_hostile_yield_stays_text(thing: str) -> None:
     """What twelve are made of is a word of the talk; the clause is given as heard, whatever the model would say."""
@@ -121,7 +120,6 @@ def test_a_hostile_title_given_by_the_cook_stays_text() -> None:
     assert page.headings[0] == (1, HOSTILE)
 
 
-@pytest.mark.xfail(strict=True, reason="defect: the title's line break ends the heading, and the rest is body text")
 def test_a_title_is_one_heading() -> None:
     page = shown(draft_page(full_draft().model_copy(update={"title": "Bean Soup\n\n# Another"})))
     assert [heading for heading in page.headings if heading[0] == 1] == [(1, "Bean Soup # Another")]

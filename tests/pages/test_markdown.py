@@ -137,7 +137,6 @@ def test_an_amount_in_print(what: Amount, text: str) -> None:
             amount(1, "can"),
             amount(14.5, "ounce"),
             "1 (14 1/2-ounce) can",
-            marks=pytest.mark.xfail(strict=True, reason="defect: prints “1 (14 1/2 ounces) can”"),
         ),
     ],
 )

@@ -21,6 +21,15 @@ def title(draft: Draft, heard: Heard) -> Iterator[Question]:
 
 
 @check
+def nothing_heard(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A talk in which no ingredient or no step was heard."""
+    for about, found in (("ingredients", draft.ingredients), ("method", draft.steps)):
+        if not found:
+            question = f"No {about} could be heard in this talk. Is it the right one, and what is missing?"
+            yield Question("unmeasured" if about == "ingredients" else "order", "must", about, question)
+
+
+@check
 def no_servings(draft: Draft, heard: Heard) -> Iterator[Question]:
     """No yield."""
     if draft.servings is None:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 
 from stovescript.measure import Quantity, to_text
-from stovescript.recipe.amounts import dimension
+from stovescript.recipe.amounts import dimension, is_vague
 from stovescript.recipe.draft import Amount, Draft, Evidence, Gap, Ingredient, Package, Span, Step
 
 _SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
@@ -35,8 +35,15 @@ def amount_text(amount: Amount, package: Package | None = None) -> str:
     """An amount in kitchen style: "1 1/2 cups", "2 15-ounce cans", "about 1/2 cup"."""
     size = package.size if package else None
     if size is None or dimension(amount.unit) != "package":
-        return to_text(amount.low, amount.high, amount.unit, approximate=amount.approximate)
-    return to_text(_quantity(amount, "package", _quantity(size, "amount")))
+        return _safe(_measured(amount))
+    return _safe(to_text(_quantity(amount, "package", _quantity(size, "amount"))).replace("ounces)", "ounce)"))
+
+
+def _measured(amount: Amount) -> str:
+    """A vague amount in the cook's own words ("a good glug"), any other in figures."""
+    if is_vague(amount) and amount.said:
+        return amount.said
+    return to_text(amount.low, amount.high, amount.unit, approximate=amount.approximate)
 
 
 def _quantity(amount: Amount, kind: str, size: Quantity | None = None) -> Quantity:
@@ -55,25 +62,25 @@ def span_text(span: Span) -> str:
     if span.low == span.high:
         return _duration(span.low)
     low, high = _duration(span.low), _duration(span.high)
-    if low.split()[1:] == high.split()[1:] and len(low.split()) == 2:
-        return f"{low.split()[0]} to {high}"
-    if low.split()[-1].rstrip("s") == high.split()[-1].rstrip("s") and len(low.split()) == len(high.split()) == 2:
-        return f"{low.split()[0]} to {high}"
+    one, two = low.split(), high.split()
+    if len(one) == len(two) == 2 and one[1].rstrip("s") == two[1].rstrip("s"):
+        return f"{one[0]} to {high}"
     return f"{low} to {high}"
 
 
 def _duration(seconds: float) -> str:
-    if seconds < 90 and seconds % 60:
-        return f"{seconds:g} seconds"
-    minutes = round(seconds / 60)
-    days, rest = divmod(minutes, 60 * 24)
-    hours, minutes = divmod(rest, 60)
-    named = ((days, "day"), (hours, "hour"), (minutes, "minute"))
-    return " ".join(f"{n} {name}{'s' if n != 1 else ''}" for n, name in named if n) or "0 minutes"
+    whole = round(seconds)
+    parts = (
+        (whole // 86400, "day"),
+        (whole // 3600 % 24, "hour"),
+        (whole // 60 % 60, "minute"),
+        (whole % 60, "second"),
+    )
+    return " ".join(f"{n} {name}{'s' if n != 1 else ''}" for n, name in parts if n) or "0 minutes"
 
 
 def _facts(draft: Draft) -> list[str]:
-    unit = "" if draft.servings is None or draft.servings.unit == "serving" else f" {draft.servings.unit}"
+    unit = "" if draft.servings is None or draft.servings.unit == "serving" else f" {_safe(draft.servings.unit)}"
     if draft.servings:
         numbers = to_text(draft.servings.low, draft.servings.high, "", approximate=draft.servings.approximate)
         made = (
@@ -89,7 +96,7 @@ def _facts(draft: Draft) -> list[str]:
     ):
         lines.append(f"- {name}: {span_text(span) if span else '*not said*'}")
     for stated in draft.times.stated:
-        lines.append(f"  - {stated.what}: {span_text(stated.span)} {_mark(stated.evidence)}")
+        lines.append(f"  - {_safe(stated.what)}: {span_text(stated.span)} {_mark(stated.evidence)}")
     return lines
 
 
@@ -143,7 +150,7 @@ def _settings(step: Step) -> str:
             span_text(setting.seconds) if setting.seconds else "",
             f"{setting.release} release" if setting.release else "",
         ]
-        texts.append(", ".join(filter(None, words)))
+        texts.append(_safe(", ".join(filter(None, words))))
     return "; ".join(texts)
 
 
@@ -160,7 +167,7 @@ def _equipment_line(name: str, size: str | None) -> str:
 def _alternatives(draft: Draft) -> Iterable[str]:
     for ingredient in draft.ingredients:
         for other in ingredient.alternatives:
-            amount = amount_text(other.amount) if other.amount else other.note or "amount not said"
+            amount = amount_text(other.amount) if other.amount else _safe(other.note or "amount not said")
             yield f"{_safe(ingredient.name)}: {_safe(other.name)} ({amount}) {_mark(other.evidence)}"
 
 
@@ -193,4 +200,4 @@ def _mark(evidence: Iterable[Evidence]) -> str:
 
 def _safe(text: str) -> str:
     """Text that stays text in Markdown: no tags, links or emphasis of its own."""
-    return re.sub(r"([\\`*_\[\]<>|])", r"\\\1", text)
+    return re.sub(r"([\\`*_\[\]<>|])", r"\\\1", " ".join(text.split()))

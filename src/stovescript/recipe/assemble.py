@@ -14,6 +14,7 @@ from stovescript.recipe.draft import (
     Caution,
     Draft,
     Equipment,
+    Evidence,
     Ingredient,
     Note,
     Package,
@@ -53,7 +54,9 @@ def assemble(heard: Heard, title: str | None = None) -> Draft:
     talk = heard.talk
     servings = servings_of(heard)
     return Draft(
-        title=title or title_of(heard),
+        format="stovescript/draft",
+        version=1,
+        title=" ".join(title.split()) if title and title.strip() else title_of(heard),
         summary=summary_of(heard),
         source=Source(file=talk.file, sha256=talk.sha256, seconds=round(talk.seconds, 2), words=len(talk.words)),
         servings=servings[0] if servings else None,
@@ -66,6 +69,7 @@ def assemble(heard: Heard, title: str | None = None) -> Draft:
         promises=_notes(heard, "promise"),
         set_aside=set_aside_of(heard, asides),
         cautions=_cautions(heard, ingredients, steps),
+        gaps=[],
     )
 
 
@@ -99,8 +103,11 @@ def _belongs(heard: Heard, item: Item) -> bool:
         ) and not any(event.rest or event.fraction for event in item.events)
     if measured:
         return True
-    unknown = food is None or (" " not in name.said and name.said in ambiguous_food_forms())
-    if unknown and len(item.events) == 1:
+    once = len(item.events) == 1
+    if food is None and once:
+        return False
+    everyday = " " not in name.said and name.said in ambiguous_food_forms()
+    if everyday and once and not (item.events[0].kind == "add" and _is_object(heard, item.events[0])):
         return False
     if item.additions:
         return True
@@ -108,6 +115,19 @@ def _belongs(heard: Heard, item: Item) -> bool:
     return any(
         set(heard.tokens[heard.clauses[event.clause].start : event.mention.start]) & setting_out
         for event in item.events
+    )
+
+
+def _in_order(evidence: list[Evidence]) -> list[Evidence]:
+    return sorted(evidence, key=lambda one: one.start)
+
+
+def _is_object(heard: Heard, event: Event) -> bool:
+    """True where an adding verb stands right before the food: "stir in the rice"."""
+    clause = heard.clauses[event.clause]
+    return any(
+        action is not None and action.adds and 0 <= event.mention.start - mention.end <= 2
+        for mention, action in actions_of(clause)
     )
 
 
@@ -125,7 +145,7 @@ def _ingredient(
     ]
     if item.set_out_events and uses:
         out = [clause_heard(heard, n) for n in dict.fromkeys(e.clause for e in item.set_out_events)]
-        uses[0] = uses[0].model_copy(update={"evidence": [*out, *uses[0].evidence]})
+        uses[0] = uses[0].model_copy(update={"evidence": _in_order([*out, *uses[0].evidence])})
     elif not uses:
         uses = [
             Use(
@@ -266,7 +286,8 @@ def _equipment(heard: Heard) -> list[Equipment]:
                 for s in clause.labelled("size")
                 if -1 <= mention.start - s.end <= 4 or 0 <= s.start - mention.end <= 4
             ]
-            sizes = [s for s in sizes if s.quantity]
+            between = [v.start for v in clause.labelled("vessel") if v.start < mention.start]
+            sizes = [s for s in sizes if s.quantity and not any(s.end <= place for place in between)]
             size = sizes[0].text if sizes else None
             known = found.get(name)
             if known is None or (size and not known.size):

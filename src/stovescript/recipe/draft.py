@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict
 
 GapKind = Literal[
     "unmeasured",
@@ -210,8 +210,8 @@ class Source(Part):
 class Draft(Part):
     """A recipe as far as the talk says it, with the evidence for every value and a gap for every silence."""
 
-    format: Literal["stovescript/draft"] = "stovescript/draft"
-    version: Literal[1] = 1
+    format: Literal["stovescript/draft"]
+    version: Literal[1]
     title: str | None
     summary: str | None
     source: Source
@@ -225,4 +225,4 @@ class Draft(Part):
     promises: list[Note]
     set_aside: list[SetAside]
     cautions: list[Caution]
-    gaps: list[Gap] = Field(default_factory=list)
+    gaps: list[Gap]

@@ -9,12 +9,13 @@ from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
-from stovescript.recipe.amounts import dimension
+from stovescript.recipe.amounts import dimension, summed
 from stovescript.recipe.binding import Binding, bind
 from stovescript.recipe.naming import Named, collective_of, gather
 from stovescript.speech.heard import Clause, Heard, Mention
 
 PREPARING = frozenset({"cut", "wash", "drain", "divide", "cool"})
+COOKED = frozenset({"cook", "dry-heat", "wet-heat", "fry", "bake", "blend", "melt", "coat", "season", "marinate"})
 REFERRING = frozenset(
     {
         "taste", "check", "serve", "store", "turn", "remove", "transfer", "rest", "release", "open", "close",
@@ -42,6 +43,8 @@ class Event:
     whole: bool = False
     fraction: float | None = None
     size: Quantity | None = None
+    corrects: bool = False
+    step: int = 0
     by_pronoun: bool = False
 
 
@@ -86,7 +89,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
         for n in own
         for m in heard.clauses[n].labelled("amount")
         if m.quantity and m.quantity.kind in ("amount", "package", "count", "number", "dimension")
-        if not set(heard.tokens[max(0, m.start - 3) : m.start]) & wordlist("yield_verbs")
+        if not set(heard.tokens[max(heard.clauses[n].start, m.start - 3) : m.start]) & wordlist("yield_verbs")
     ]
     bound: dict[int, list[Binding]] = {}
     bindings = bind(heard, amounts, foods)
@@ -111,7 +114,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 continue
             kind = _kind(clause, food, verbs, previous_adds)
             mine = bound.get(food.start, [])
-            measured = tuple(b.amount.quantity for b in mine if b.amount.quantity)
+            measured = _joined(heard, tuple(b.amount.quantity for b in mine if b.amount.quantity))
             event = Event(
                 kind,
                 number,
@@ -211,10 +214,32 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         kind="add" if rest and event.kind == "refer" else event.kind,
         more=any(word in wordlist("more") for word in near),
         rest=rest,
-        size=sizes[0] if sizes else None,
+        corrects=bool(set(heard.tokens[clause.start : clause.start + 4]) & wordlist("correcting")),
+        step=sum(other.new_step for other in heard.clauses[: event.clause + 1]),
+        size=sizes[0] if sizes else _size_after(heard, event.clause),
         whole=whole and clause.intent == "states",
         fraction=fraction,
     )
+
+
+def _size_after(heard: Heard, number: int) -> Quantity | None:
+    """The package size that the next clause gives without naming a food: "that's a fourteen ounce can"."""
+    for clause in heard.clauses[number + 1 : number + 2]:
+        if clause.intent == "states" and not clause.labelled("food"):
+            for mention in clause.labelled("size"):
+                if mention.quantity and dimension(mention.quantity.unit) in ("mass", "volume"):
+                    return mention.quantity
+    return None
+
+
+def _joined(heard: Heard, amounts: tuple[Quantity, ...]) -> tuple[Quantity, ...]:
+    """ "A cup plus a tablespoon more" is one amount; any others stay apart."""
+    if len(amounts) != 2:
+        return amounts
+    between = set(heard.tokens[amounts[0].end : amounts[1].start])
+    after = set(heard.tokens[amounts[1].end : amounts[1].end + 2])
+    total = summed(list(amounts)) if "plus" in between or ("and" in between and "more" in after) else None
+    return (total,) if total else amounts
 
 
 def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity]) -> list[Event]:
@@ -225,17 +250,19 @@ def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mappi
     """
     clause = heard.clauses[number]
     verbs = actions_of(clause)
-    if not any(action is None or action.adds for _, action in verbs):
-        return []
     words = heard.tokens[clause.start : clause.end]
     text = " ".join(words)
     everything = phrases("everything").search(text)
-    if not everything and not set(words) & wordlist("pronoun"):
+    adds = any(action is None or action.adds for _, action in verbs)
+    cooks = any(action and action.kind in COOKED for _, action in verbs)
+    if not (adds or cooks) or (not everything and not set(words) & wordlist("pronoun")):
         return []
+    moved = adds and clause.labelled("appliance") and not everything
     added = {event.key for event in events if event.kind == "add"}
     waiting = [event for event in events if event.key not in added and event.kind in ("have", "prepare")]
-    if not everything:
-        waiting = [event for event in waiting if number - event.clause <= 3]
+    if not everything or not adds:
+        reach = 1 if moved else 2 if not adds else 3
+        waiting = [event for event in waiting if number - event.clause <= reach]
         if waiting and not set(words) & {"those", "these", "them", "they", "both"}:
             waiting = waiting[-1:]
     latest = {event.key: event for event in waiting}

@@ -42,6 +42,11 @@ def step_text(heard: Heard, group: Sequence[int], names: Mapping[int, str]) -> s
             sentences[-1] = _joined(sentences[-1], sentence.removeprefix("Add "))
         else:
             sentences.append(sentence)
+    if not sentences:
+        doing = [clause for number in group if (clause := heard.clauses[number]).intent == "does"]
+        sentences = [
+            " ".join(_lead(_words(heard, c.start, c.end, c, names))) or heard.text(c.start, c.end) for c in doing
+        ]
     return " ".join(f"{sentence[:1].upper()}{sentence[1:]}." for sentence in sentences)
 
 

@@ -9,6 +9,7 @@ from rapidfuzz import process
 
 from stovescript.kitchen.collectives import collectives, stands_alone
 from stovescript.kitchen.foods import Food, food_forms, food_named
+from stovescript.kitchen.homophones import homophones
 from stovescript.kitchen.preparations import preparation as state_of
 from stovescript.kitchen.sounds import alike, sound
 from stovescript.kitchen.words import wordlist
@@ -42,6 +43,9 @@ def name_food(text: str) -> Named:
     said = " ".join(words)
     preparation: list[str] = []
     rest = words
+    if said in homophones():
+        said = homophones()[said]
+        rest = said.split()
     while rest:
         phrase = " ".join(rest)
         if food := food_named(phrase) or food_named(phrase.replace("'s", "")):
@@ -71,8 +75,11 @@ def same_food(general: str, specific: str) -> bool:
     related = a is None or b is None or _kin(a.category) == _kin(b.category) or a.dish_like or _covers(general, b)
     if short[-1] == long[-1]:
         return related
-    return bool(a and b and related)
+    return bool(a and b and related and a.category in _BY_CUT)
 
+
+_BY_CUT = frozenset({"poultry", "red meat", "ground meat", "cured meat", "game", "fish", "shellfish", "offal"})
+"""Foods named by the animal for short: the chicken, for the chicken thighs."""
 
 _FAMILIES = (
     {"vegetable", "root vegetable", "pulse", "canned vegetable", "leafy green", "chili pepper"},
@@ -155,7 +162,7 @@ def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str], ex
     if not explained and (abbreviated := [other for other in known if other.startswith(named.said)]):
         other = known[abbreviated[0]]
         return Named(other.key, other.said, other.food, named.preparation)
-    if in_table >= _IN_TABLE + 3 * explained:
+    if in_table >= _IN_TABLE + 10 * explained:
         food = food_named(form)
         return Named(food.name if food else form, form, food, named.preparation, misheard=True)
     return named

@@ -87,7 +87,7 @@ def _take(item: Item, event: Event) -> None:
             return
         if event.whole:
             item.total_said = amount
-        if item.set_out and not is_vague(item.set_out) and not agree(item.set_out, amount):
+        if item.set_out and not is_vague(item.set_out) and not agree(item.set_out, amount) and not event.corrects:
             if is_vague(amount) or event.more:
                 return
             if comparable(item.set_out, amount):
@@ -106,6 +106,7 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
         item.additions.append(Addition([event], amount))
         return
     recent = event.clause - last.events[-1].clause <= _SAME_MOMENT
+    same = recent and event.step == last.events[-1].step
     if event.rest or event.more:
         if recent and amount and event.more and last.amount is None:
             last.amount = amount
@@ -114,7 +115,7 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
         item.additions.append(Addition([event], amount, is_rest=event.rest))
     elif amount is None and not recent and _anew(event):
         item.additions.append(Addition([event]))
-    elif amount is None or (last.amount and agree(last.amount, amount) and (recent or event.by_pronoun)):
+    elif amount is None or (last.amount and agree(last.amount, amount) and (same or event.by_pronoun)):
         last.events.append(event)
     elif last.amount is None or is_vague(last.amount):
         if recent or not is_vague(amount):
@@ -143,6 +144,8 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
         last.amount = amount
     elif agree(last.amount, amount) or is_vague(amount):
         return
+    elif event.corrects:
+        last.amount = amount
     elif len(measured) > 1 and (total := summed(measured)) and agree(total, amount):
         item.total_said = amount
     elif event.kind == "have" and comparable(last.amount, amount):

@@ -14,6 +14,8 @@ from stovescript.speech.words import plain
 
 Scores = NDArray[np.float32]
 
+_LONGEST_WORD = 24  # letters: a pasted link must not fill the window
+_MOST_PIECES = 500  # word pieces that the encoder takes at once
 _CONTEXT = 24  # words that each window shares with the one before; half of them count for each side
 
 
@@ -30,10 +32,13 @@ class Reading:
 def read(words: list[str]) -> Reading:
     """The model's reading of a talk's words, as captioned."""
     session, tokenizer, window = _loaded()
+    pieces = [len(encoding.ids) for encoding in tokenizer.encode_batch([_shown(word) for word in words])]
     parts: list[Reading] = []
     start = 0
     while start < len(words):
         end = min(len(words), start + window)
+        while end - start > _CONTEXT + 1 and sum(pieces[start:end]) > _MOST_PIECES:
+            end -= 1
         first = 0 if start == 0 else _CONTEXT // 2
         last = end - start if end == len(words) else end - start - _CONTEXT // 2
         reading = _window(session, tokenizer, words[start:end])
@@ -54,8 +59,13 @@ def read(words: list[str]) -> Reading:
 _HEADS = ("boundary", "step", "intent", "tag")
 
 
+def _shown(word: str) -> str:
+    """A word as the model is shown it."""
+    return plain(word)[:_LONGEST_WORD] or "?"
+
+
 def _window(session: Any, tokenizer: Any, words: list[str]) -> Reading:
-    encoding = tokenizer.encode([plain(word) or "?" for word in words], is_pretokenized=True)
+    encoding = tokenizer.encode([_shown(word) for word in words], is_pretokenized=True)
     ids = np.array([encoding.ids], dtype=np.int64)
     known = np.zeros((1, len(encoding.ids), len(FEATURES)), dtype=np.float32)
     of_word = features(words)

@@ -1,6 +1,7 @@
 """The way in: a path, standard input or bytes become one ``Talk``."""
 
 import hashlib
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path, PurePath
@@ -94,6 +95,7 @@ def _read(data: bytes, shown: str, name: str) -> Talk:
     )
     last = max([words[-1].end, *(max(block.end or 0.0, block.start) for block in blocks)])
     seconds = max([last, *(cue.end for cue in cues)])
+    name = os.fsencode(name).decode("utf-8", "replace")
     return Talk(name, hashlib.sha256(data).hexdigest(), round(seconds, 3), words, cues)
 
 
