@@ -32,7 +32,7 @@ class Reading:
 def read(words: list[str]) -> Reading:
     """The model's reading of a talk's words, as captioned."""
     session, tokenizer, window = _loaded()
-    pieces = [len(encoding.ids) for encoding in tokenizer.encode_batch([_shown(word) for word in words])]
+    pieces = [len(encoding.ids) - 2 for encoding in tokenizer.encode_batch([_shown(word) for word in words])]
     parts: list[Reading] = []
     start = 0
     while start < len(words):
