@@ -7,8 +7,9 @@ from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.safety import cautions
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.recipe.draft import Draft, Evidence
+from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
-from stovescript.recipe.settings import is_internal
+from stovescript.recipe.settings import COOKING, is_internal
 from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
 
@@ -82,7 +83,8 @@ def safety(draft: Draft, heard: Heard) -> Iterator[Question]:
         if clause.intent in ("does", "states", "tip")
         for mention in clause.labelled("temp")
     )
-    if said or not any(step.settings for step in draft.steps):
+    kinds = {a.kind for c in heard.clauses if c.intent == "does" for _, a in actions_of(c) if a}
+    if said or not (kinds & COOKING or any(step.settings for step in draft.steps)):
         return
     asked: set[str] = set()
     for ingredient in draft.ingredients:

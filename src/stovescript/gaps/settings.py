@@ -4,10 +4,12 @@ from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.actions import Action, by_form
+from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.vessels import vessels
-from stovescript.recipe.draft import Draft, Step
+from stovescript.recipe.draft import Draft, Ingredient, Step
 from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
+from stovescript.recipe.settings import NO_PRESSURE, is_internal
 from stovescript.speech.heard import Clause, Heard
 
 _HOT = {
@@ -58,6 +60,16 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
                 return
 
 
+def _until_next_step(heard: Heard, number: int) -> list[Clause]:
+    """The next three clauses, up to where another step starts."""
+    following = []
+    for clause in heard.clauses[number + 1 : number + 4]:
+        if clause.new_step:
+            break
+        following.append(clause)
+    return following
+
+
 def _waits(token: str) -> Action | None:
     """The cooking or waiting verb that a word is, tagged or not ("let it cool"); None where it is none."""
     action = by_form().get(token)
@@ -74,7 +86,8 @@ def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
                 continue
             needing = [action for _, action in actions_of(clause) if action and action.needs_time]
             needing += [a for token in heard.tokens[clause.start : clause.end] if (a := _waits(token))]
-            around = heard.clauses[max(0, number - 1) : number + 4]
+            first = number if clause.new_sentence else max(0, number - 1)
+            around = [clause, *heard.clauses[first:number], *_until_next_step(heard, number)]
             if not needing or any(c.labelled("time") or c.labelled("cue") for c in around):
                 continue
             evidence = clause_heard(heard, number)
@@ -137,9 +150,7 @@ def no_release(draft: Draft, heard: Heard) -> Iterator[Question]:
     under = [
         (step, setting)
         for step, setting in settings
-        if setting.appliance
-        and "pressure" in setting.appliance
-        and setting.program not in ("sauté", "keep warm", "slow cook")
+        if setting.appliance and "pressure" in setting.appliance and setting.program not in NO_PRESSURE
     ]
     under = [pair for pair in under if pair[1].seconds or pair[1].program]
     if not under or any(setting.release for _, setting in settings):
@@ -155,6 +166,18 @@ def no_release(draft: Draft, heard: Heard) -> Iterator[Question]:
     )
 
 
+_MEATS = frozenset({"poultry", "red meat", "ground meat", "game", "fish", "shellfish", "offal"})
+_BAKED = frozenset({"flour"})
+
+
+def _needs_a_sign(used: list[Ingredient], draft: Draft) -> bool:
+    """True where the step's foods are meat or fish, or the dish is of flour: bread, cake, pastry."""
+    categories = {food.category for one in used or draft.ingredients if (food := food_named(one.name))}
+    return bool(categories & _MEATS) or bool(
+        {f.category for i in draft.ingredients if (f := food_named(i.name))} & _BAKED
+    )
+
+
 @check
 def no_doneness(draft: Draft, heard: Heard) -> Iterator[Question]:
     """Meat, bread or cake cooked by the clock alone."""
@@ -167,8 +190,10 @@ def no_doneness(draft: Draft, heard: Heard) -> Iterator[Question]:
             continue
         if not any(s.appliance in _HOT for s in step.settings):
             continue
+        if not _needs_a_sign([by_id[i] for i in step.ingredients], draft):
+            continue
         if any(
-            c.labelled("cue") or c.labelled("temp")
+            c.labelled("cue") or any(is_internal(heard, c, m) for m in c.labelled("temp"))
             for c in heard.clauses
             if c.intent in ("does", "states", "tip") and step.start <= heard.talk.words[c.start].start <= step.end + 45
         ):

@@ -46,6 +46,22 @@ def program_named(text: str, appliance: str | None = None) -> ApplianceSetting |
     return _setting_named("program", form, appliance) if likeness >= _BY_SOUND else None
 
 
+@cache
+def programs_in(text: str, appliance: str | None) -> tuple[str, ...]:
+    """The programs that a clause names in words that mean nothing else: "sauté", "pressure cook", "slow cook mode"."""
+    found = [form for form in _plain_programs(appliance) if re.search(rf"\b{re.escape(form)}\b", text)]
+    return tuple(sorted(found, key=len, reverse=True)[:1])
+
+
+@cache
+def _plain_programs(appliance: str | None) -> tuple[str, ...]:
+    return tuple(
+        form
+        for form, several in _forms("program").items()
+        if (" " in form or form == "saute") and any(appliance in setting.appliances for setting in several)
+    )
+
+
 def program_text(text: str, appliance: str | None = None) -> str:
     """The program's name as the panel has it: the cook's words where they hold the usual name, else that."""
     found = program_named(text, appliance)

@@ -52,11 +52,12 @@ def assemble(heard: Heard, title: str | None = None) -> Draft:
     ]
     steps = _steps(heard, names, groups, settings, events, items, ingredients)
     talk = heard.talk
-    servings = servings_of(heard)
+    name = " ".join(title.split()) if title and title.strip() else title_of(heard)
+    servings = servings_of(heard, name)
     return Draft(
         format="stovescript/draft",
         version=1,
-        title=" ".join(title.split()) if title and title.strip() else title_of(heard),
+        title=name,
         summary=summary_of(heard),
         source=Source(file=talk.file, sha256=talk.sha256, seconds=round(talk.seconds, 2), words=len(talk.words)),
         servings=servings[0] if servings else None,

@@ -6,6 +6,7 @@ from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
+from stovescript.recipe.amounts import dimension
 from stovescript.recipe.draft import Amount
 from stovescript.recipe.evidence import as_amount
 from stovescript.speech.heard import Clause, Heard
@@ -23,7 +24,7 @@ def title_of(heard: Heard) -> str | None:
     """
     first = [clause for clause in heard.clauses if clause.start < _NAMED_WITHIN]
     last = [clause for clause in heard.clauses[-8:] if clause.intent in ("announce", "chat")]
-    for intents in (("announce",), ("chat", "states")):
+    for intents in (("announce",), ("chat",)):
         for clause in first:
             if clause.intent in intents and (named := _after_opener(heard, clause)):
                 return named
@@ -65,30 +66,42 @@ def _trimmed(heard: Heard, start: int, end: int) -> str | None:
     return " ".join(tokens[:_LONGEST_TITLE]) or None
 
 
-def servings_of(heard: Heard) -> tuple[Amount, int] | None:
-    """How many the dish serves or makes, and the clause that says it; people go before pieces."""
+def servings_of(heard: Heard, title: str | None = None) -> tuple[Amount, int] | None:
+    """How many the dish serves or makes, and the clause that says it; people go before pieces.
+
+    A number of what the dish is named for ("eight burritos") is a yield too.
+    """
+    dish = singular(title.split()[-1].lower()) if title else ""
     found: list[tuple[int, Amount, int]] = []
     for number, clause in enumerate(heard.clauses):
-        if clause.intent not in ("states", "does", "announce", "tip"):
+        if clause.intent in ("not-done", "alternative", "promise"):
             continue
         for quantity in heard.quantities:
-            if clause.start <= quantity.start < clause.end and quantity.kind in ("count", "number"):
-                rank, unit = _yield_by(heard, clause, quantity)
+            if clause.start <= quantity.start < clause.end and quantity.kind in _COUNTING:
+                rank, unit = _yield_by(heard, clause, quantity, dish)
                 if rank:
                     amount = as_amount(quantity).model_copy(
                         update={"unit": unit, "said": heard.text(clause.start, clause.end)}
                     )
-                    found.append((rank + (clause.intent == "states"), amount, number))
+                    found.append((rank + 2 * (clause.intent == "states") - (clause.intent == "chat"), amount, number))
     return max(((amount, number) for _, amount, number in sorted(found, key=lambda f: f[0])[-1:]), default=None)
 
 
-def _yield_by(heard: Heard, clause: Clause, quantity: Quantity) -> tuple[int, str]:
+_COUNTING = ("count", "number", "amount", "package")
+_MADE_OF = ("count", "package", "vague")
+
+
+def _yield_by(heard: Heard, clause: Clause, quantity: Quantity, dish: str) -> tuple[int, str]:
     """How surely a number is the yield (0 = not), and what it counts."""
     before = " ".join(heard.tokens[max(clause.start, quantity.start - 5) : quantity.start])
     after = heard.tokens[quantity.end : min(quantity.end + 4, clause.end)]
-    fed = phrases("feeding").search(before) is not None
-    made = phrases("yielding").search(before) is not None
+    last_fed = max((found.start() for found in phrases("feeding").finditer(before)), default=-1)
+    last_made = max((found.start() for found in phrases("yielding").finditer(before)), default=-1)
+    fed, made = last_fed >= 0 and last_fed >= last_made, last_made > last_fed
     eaters = wordlist("eaters")
+    if quantity.kind in ("amount", "package"):
+        made = made and dimension(quantity.unit) in (*_MADE_OF, "volume")
+        return (2 if dimension(quantity.unit) in _MADE_OF else 1, quantity.unit) if made else (0, "")
     measured = any(m.start <= quantity.start < m.end for m in clause.mentions if m.label in ("temp", "time", "size"))
     if measured:
         return 0, ""
@@ -96,8 +109,9 @@ def _yield_by(heard: Heard, clause: Clause, quantity: Quantity) -> tuple[int, st
         return 3 + (fed or made) + ("serving" in " ".join(after) or "portion" in " ".join(after)), "serving"
     if fed:
         return 3, "serving"
+    named = any(singular(word) == dish for word in after[:3]) and clause.intent == "states"
     if not made:
-        return 0, ""
+        return (1, dish) if named and quantity.low > 1 else (0, "")
     things = [word for word in after if word.endswith("s") and len(word) > 3 and word not in wordlist("fillers")]
     foods = {token for food in clause.labelled("food") for token in heard.tokens[food.start : food.end]}
     unit = units_by_form(after[0]) if after else None

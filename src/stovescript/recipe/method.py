@@ -47,7 +47,18 @@ def step_text(heard: Heard, group: Sequence[int], names: Mapping[int, str]) -> s
         sentences = [
             " ".join(_lead(_words(heard, c.start, c.end, c, names))) or heard.text(c.start, c.end) for c in doing
         ]
-    return " ".join(f"{sentence[:1].upper()}{sentence[1:]}." for sentence in sentences)
+    return " ".join(f"{sentence[:1].upper()}{sentence[1:]}." for sentence in map(_tidy, sentences) if sentence)
+
+
+def _tidy(sentence: str) -> str:
+    """The sentence without stuttered or dangling words."""
+    sentence = re.sub(r"\bof the (?:of )?(?:the|my|that|those) ", "of the ", sentence)
+    sentence = re.sub(r"\b(\w+ \w+) \1\b", r"\1", sentence)
+    sentence = re.sub(r"\b(\d+) of (?=\w+s\b)", r"\1 ", sentence)
+    words = sentence.split()
+    while words and words[-1].lower() in wordlist("dangling"):
+        words.pop()
+    return " ".join(words)
 
 
 def _joined(sentence: str, more: str) -> str:
@@ -82,6 +93,7 @@ def _sentence(heard: Heard, clause: Clause, names: Mapping[int, str]) -> str:
 def _placed(action: Action, subject: list[str], tail: list[str], named: bool) -> str:
     """ "The strips go in the oven" is "Put the strips in the oven"; "the onion goes in" is "Add the onion"."""
     what = subject if named or subject else ["everything"]
+    what = ["all", *what] if what[0] == "of" else what
     words = action.verb.split()
     way = next((word for word in words if word in ("in", "on", "into", "onto", "over")), "")
     if way and tail and tail[0] in ("the", "a", "an", "my", "your", "that", "this"):
@@ -164,7 +176,7 @@ def _words(
     for mention in clause.mentions:
         if mention.label == "food" and mention.start in names:
             replaced[mention.start] = (mention.end, names[mention.start])
-        elif mention.quantity and mention.label in ("amount", "time", "temp", "size"):
+        elif mention.quantity and mention.label in ("amount", "time", "temp"):
             replaced[mention.quantity.start] = (mention.quantity.end, to_text(mention.quantity))
     words: list[str] = []
     token = start

@@ -6,7 +6,14 @@ from collections.abc import Sequence
 
 from stovescript.kitchen.actions import by_form as actions_by_form
 from stovescript.kitchen.appliances import Appliance
-from stovescript.kitchen.panel import appliance_named, level_named, program_named, program_text, release_in
+from stovescript.kitchen.panel import (
+    appliance_named,
+    level_named,
+    program_named,
+    program_text,
+    programs_in,
+    release_in,
+)
 from stovescript.kitchen.units import units
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import phrases, wordlist
@@ -107,6 +114,7 @@ def _setting_in(heard: Heard, number: int, appliance: str | None, metric: bool) 
     if set(words) & wordlist("sealing") or clause.intent != "does":
         release = None
     programs = [name for m in clause.labelled("program") if (name := _program_at(heard, m, appliance))]
+    programs = programs or [program_text(form, appliance) for form in programs_in(" ".join(words), appliance)]
     if set(words) & wordlist("off"):
         programs = []
     said = [m.text for m in clause.labelled("level")] or [
@@ -195,12 +203,14 @@ def cooking_times(heard: Heard, clause: Clause) -> list[Quantity]:
 
 def _temperature_in(heard: Heard, clause: Clause, appliance: str | None, metric: bool) -> Temperature | None:
     for mention in clause.labelled("temp"):
-        if mention.quantity and not is_internal(heard, clause, mention, appliance):
+        if mention.quantity and not is_internal(heard, clause, mention, appliance, metric):
             return as_temperature(mention.quantity, appliance, metric)
     return None
 
 
-def is_internal(heard: Heard, clause: Clause, mention: Mention, appliance: str | None = None) -> bool:
+def is_internal(
+    heard: Heard, clause: Clause, mention: Mention, appliance: str | None = None, metric: bool = True
+) -> bool:
     """True where a temperature is the food's own: the thermometer reads 165, or no appliance is set so low."""
     quantity = mention.quantity
     if quantity is None or quantity.unit == "gas mark":
@@ -213,7 +223,7 @@ def is_internal(heard: Heard, clause: Clause, mention: Mention, appliance: str |
         if quantity.unit == "C"
         else quantity.high < 215
         and not quantity.fan
-        and (quantity.unit == "F" or quantity.high < 100 or _thermometer(heard, clause, mention))
+        and (quantity.unit == "F" or quantity.high < 100 or not metric or _thermometer(heard, clause, mention))
     )
 
 
@@ -223,6 +233,8 @@ def _thermometer(heard: Heard, clause: Clause, mention: Mention) -> bool:
 
 
 _LONGEST = 24 * 3600.0  # seconds: what runs longer is keeping, not cooking
+NO_PRESSURE = frozenset({"sauté", "keep warm", "slow cook", "yogurt", "air fry", "sous vide"})
+"""Programs of a pressure cooker that build no pressure."""
 LOW_HEAT = frozenset({"smoker", "sous vide circulator", "dehydrator", "yogurt maker", "slow cooker"})
 
 
@@ -238,10 +250,13 @@ def as_temperature(quantity: Quantity, appliance: str | None, metric: bool) -> T
     if quantity.unit in ("F", "C", "gas mark"):
         unit, said = quantity.unit, True
     else:
-        unit, said = ("C" if quantity.fan or (metric and quantity.high <= _HOTTEST_C) else "F"), False
+        celsius = quantity.fan or (metric and quantity.high <= _HOTTEST_C)
+        celsius = celsius or (appliance in HOT - LOW_HEAT and quantity.high <= _COOLEST_F)
+        unit, said = ("C" if celsius else "F"), False
     return Temperature.model_validate({"low": quantity.low, "high": quantity.high, "unit": unit, "unit_said": said})
 
 
+_COOLEST_F = 195  # °F: what recipes set no oven below, so that a bare 180 is Celsius, common practice
 _HOTTEST_C = 290  # °C: the hottest that household ovens go, common practice
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 
-from stovescript.kitchen.words import phrases
+from stovescript.kitchen.panel import release_in
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.draft import Setting, Span, StatedTime, Times
 from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
-from stovescript.recipe.settings import COOKING
+from stovescript.recipe.settings import COOKING, NO_PRESSURE
 from stovescript.speech.heard import Clause, Heard
 
 COMING_TO_PRESSURE = Span(low=600, high=900)
@@ -64,6 +65,8 @@ def stated_times(heard: Heard) -> list[StatedTime]:
             what = _what(heard, number, quantity)
             if clause.intent in ("announce", "tip") and what not in ("total", "keeping"):
                 continue
+            if set(heard.tokens[max(0, quantity.start - 1) : quantity.start]) & wordlist("repeating"):
+                continue
             span = Span(low=quantity.low, high=quantity.high)
             if not any(s.what == what and s.span == span and what != "cooking" for s in stated):
                 stated.append(StatedTime(what=what, span=span, evidence=[clause_heard(heard, number)]))
@@ -73,6 +76,8 @@ def stated_times(heard: Heard) -> list[StatedTime]:
 def _what(heard: Heard, number: int, quantity: Quantity) -> str:
     clause = heard.clauses[number]
     text = " ".join(heard.tokens[clause.start : clause.end])
+    if release_in(text):
+        return "releasing"
     for name, what in (
         ("to_pressure", "coming to pressure"),
         ("total_time", "total"),
@@ -106,7 +111,11 @@ def _what_by_verb_before(heard: Heard, number: int) -> str | None:
 
 def _pressure_overhead(settings: Sequence[Setting], stated: Sequence[StatedTime]) -> list[Span]:
     """What coming to pressure and releasing take: as said where said, else by common practice."""
-    under = [s for s in settings if s.program == "pressure cook" and s.seconds]
+    under = [
+        s
+        for s in settings
+        if s.seconds and s.appliance and "pressure" in s.appliance and s.program not in NO_PRESSURE and not s.release
+    ]
     if not under:
         return []
     said = {time.what: time.span for time in stated}

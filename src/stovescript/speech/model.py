@@ -97,6 +97,7 @@ def _loaded() -> tuple[Any, Any, int]:
     options = onnxruntime.SessionOptions()
     options.intra_op_num_threads = 2
     options.log_severity_level = 3
+    options.add_session_config_entry("session.disable_quant_qdq", "1")  # weights widen once, at load
     session = onnxruntime.InferenceSession(
         folder.joinpath("model.onnx").read_bytes(), options, providers=["CPUExecutionProvider"]
     )

@@ -1,16 +1,22 @@
 """Forms of English words."""
 
+_IES = frozenset({"cookies", "brownies", "smoothies", "veggies", "pies", "foodies", "birdies", "zombies", "calories"})
+"""Words in -ies whose singular ends in -ie."""
+_VES = {"loaves": "loaf", "leaves": "leaf", "halves": "half", "knives": "knife", "calves": "calf", "shelves": "shelf"}
+
 
 def singular(word: str) -> str:
-    """The singular of a regular English plural; other words as they are."""
+    """The singular of an English plural; other words as they are."""
     if len(word) < 4 or word.endswith(("ss", "us", "is")):
         return word
+    if word in _IES:
+        return word[:-1]
+    if word in _VES:
+        return _VES[word]
     if word.endswith("ies"):
         return word[:-3] + "y"
     if word.endswith(("oes", "ches", "shes", "xes", "sses")):
         return word[:-2]
-    if word.endswith("ves"):
-        return word[:-3] + "f"
     return word[:-1] if word.endswith("s") else word
 
 
