@@ -96,6 +96,34 @@ def schema() -> None:
     typer.echo(json.dumps(Draft.model_json_schema(mode="serialization"), indent=2))
 
 
+@app.command()
+def scale(
+    draft_file: Annotated[Path, typer.Argument(metavar="DRAFT", help="A .draft.json file that draft wrote.")],
+    times: Annotated[str | None, typer.Option("--times", help="How many times as much: 2, 1.5, 1/2.")] = None,
+    servings: Annotated[str | None, typer.Option("--servings", help="For how many servings, or pieces made.")] = None,
+    pan: Annotated[str | None, typer.Option("--pan", help='For another pan: 9x13, "8 inch round", 23x33 cm.')] = None,
+    units: Annotated[str | None, typer.Option("--units", help="metric, us, or weight (in grams).")] = None,
+    out: Annotated[Path, typer.Option("--out", help="Folder for the new draft.")] = Path(),
+) -> None:
+    """Make it for another size or in other units: writes STEM.scaled.draft.json and STEM.scaled.md.
+
+    Example: stovescript scale drafts/captions.draft.json --times 2 --units metric --out drafts
+    """
+    from stovescript.draft_file import read_draft, stem_of
+    from stovescript.files import write_together
+    from stovescript.pages.scaled_page import scaled_page
+    from stovescript.pages.scaling import wanted
+
+    made = wanted(read_draft(draft_file), times=times, servings=servings, pan=pan, units=units)
+    stem = stem_of(draft_file)
+    data, page = out / f"{stem}.scaled.draft.json", out / f"{stem}.scaled.md"
+    write_together({data: made.draft.model_dump_json(indent=2) + "\n", page: scaled_page(made)})
+    for change in made.changes:
+        if change.kind in ("size", "whole", "rounding", "fill"):
+            typer.echo(change.text)
+    typer.echo(f"Wrote {data} and {page}")
+
+
 def _drafted(talk: str, title: str | None) -> "Draft":
     from stovescript.drafting import draft_file
 

@@ -16,6 +16,8 @@ def full_draft() -> Draft:
     """Roasted carrots and chickpeas with a dressing: no list is empty and no value null."""
     return Draft.model_validate(
         {
+            "format": "stovescript/draft",
+            "version": 1,
             "title": "Roasted Carrots and Chickpeas",
             "summary": "it's the one my neighbors ask for",
             "source": {"file": "carrots.vtt", "sha256": "0" * 64, "seconds": 4000.0, "words": 900},

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable
 
 from stovescript.measure import Quantity, to_text
+from stovescript.pages.rounding import measures_text
 from stovescript.recipe.amounts import dimension, is_vague
 from stovescript.recipe.draft import Amount, Draft, Evidence, Gap, Ingredient, Package, Span, Step
 
@@ -33,21 +34,33 @@ def draft_page(draft: Draft) -> str:
 
 def amount_text(amount: Amount, package: Package | None = None) -> str:
     """An amount in kitchen style: "1 1/2 cups", "2 15-ounce cans", "about 1/2 cup"."""
+    return _safe(plain_amount(amount, package))
+
+
+def plain_amount(amount: Amount, package: Package | None = None) -> str:
+    """The same as plain text, with nothing escaped."""
     size = package.size if package else None
     if size is None or dimension(amount.unit) != "package":
-        return _safe(_measured(amount))
-    return _safe(to_text(_quantity(amount, "package", _quantity(size, "amount"))).replace("ounces)", "ounce)"))
+        return _measured(amount)
+    return to_text(_quantity(amount, "package", _quantity(size, "amount"))).replace("ounces)", "ounce)")
 
 
 def _measured(amount: Amount) -> str:
-    """A vague amount in the cook's own words ("a good glug"), any other in figures."""
+    """A vague amount in the cook's own words ("a good glug"), any other in figures or as a sum of measures."""
     if is_vague(amount) and amount.said:
         return amount.said
+    if amount.low == amount.high and (text := measures_text(amount.low, amount.unit)):
+        return f"about {text}" if amount.approximate else text
     return to_text(amount.low, amount.high, amount.unit, approximate=amount.approximate)
 
 
 def _quantity(amount: Amount, kind: str, size: Quantity | None = None) -> Quantity:
     return Quantity(kind, 0, 0, amount.low, amount.high, amount.unit, amount.approximate, amount.said, size)
+
+
+def bulleted(heading: str, texts: Iterable[str]) -> list[str]:
+    """The lines of a section of plain texts; none where there are no texts."""
+    return _section(heading, map(_safe, texts))
 
 
 def clock(seconds: float) -> str:
