@@ -196,14 +196,7 @@ def test_the_drafts_are_valid_against_the_schema_printed(schema: Json, demo: Jso
 
 @pytest.mark.parametrize(
     "key",
-    [
-        pytest.param(
-            key
-        )
-        if key in ("format", "version", "gaps")
-        else key
-        for key in CONTRACT
-    ],
+    [pytest.param(key) if key in ("format", "version", "gaps") else key for key in CONTRACT],
 )
 def test_the_schema_asks_for_every_key(schema: Json, key: str) -> None:
     whole = json.loads(full_draft().model_dump_json())

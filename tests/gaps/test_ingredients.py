@@ -29,7 +29,7 @@ from tests.recipe.talking import asked, drafted
             [],
             id="to taste",
         ),
-        pytest.param("chat| i love {food:lentils}", [], id="only talked about"),
+        pytest.param("chat| i love {food:lentils}", ["ingredients"], id="only talked about: no ingredient at all"),
         pytest.param("states| i've got some {food:lentils} here", [], id="not in yet"),
     ],
 )

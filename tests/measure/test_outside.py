@@ -16,7 +16,7 @@ from stovescript.kitchen.units import unit_called
 from stovescript.measure import Quantity, find_quantities
 
 LISTS = Path(__file__).parents[3] / "shared" / "data" / "tasteset" / "TASTEset.csv"
-WRITTEN = re.compile(r"(?:(\d+)[ -])?(\d+)[/⁄](\d+)|(\d*) ?([½⅓⅔¼¾⅛⅜⅝⅞])|(\d+(?:\.\d+)?)")  # noqa: RUF001
+WRITTEN = re.compile(r"(?:(\d+)[ -])?(\d+)[/⁄](\d+)|(\d*) ?([½⅓⅔¼¾⅛⅜⅝⅞])|(\d+(?:\.\d+)?)")
 
 VALUE_FLOOR = 0.985
 UNIT_FLOOR = 0.965

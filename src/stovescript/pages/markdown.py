@@ -42,7 +42,12 @@ def plain_amount(amount: Amount, package: Package | None = None) -> str:
     size = package.size if package else None
     if size is None or dimension(amount.unit) != "package":
         return _measured(amount)
-    return to_text(_quantity(amount, "package", _quantity(size, "amount"))).replace("ounces)", "ounce)")
+    return _hyphened(to_text(_quantity(amount, "package", _quantity(size, "amount"))))
+
+
+def _hyphened(text: str) -> str:
+    """A size in brackets as an adjective: "1 (14 1/2 ounces) can" is "1 (14 1/2-ounce) can"."""
+    return re.sub(r"\(([\d /]+) ([a-z ]+?)s?\)", r"(\1-\2)", text)
 
 
 def _measured(amount: Amount) -> str:

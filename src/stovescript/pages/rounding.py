@@ -176,6 +176,8 @@ def _us_mass(value: float, unit: str, plain: bool) -> Rounded:
     ounces = convert(value, unit, "ounce")
     if ounces < 16 - EXACT:
         found = _in_steps(ounces, tuple(reversed(owned()["ounce"])))
+        if unit == "ounce" and found >= 16:
+            return Rounded(found / 16, "pound", found / ounces - 1)
         return Rounded(found, "ounce", found / ounces - 1) if unit == "ounce" else _part_of_pound(ounces, found)
     pounds = ounces / 16
     quarters = round(pounds * 4) / 4

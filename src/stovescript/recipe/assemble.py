@@ -297,13 +297,17 @@ def _equipment(heard: Heard) -> list[Equipment]:
     return list(found.values())
 
 
+_TRAILING = 5  # words: a clause no longer than this ends the promise before it ("so check the description")
+
+
 def _notes(heard: Heard, intent: str) -> list[Note]:
     """Runs of clauses of one intent, a sentence each, in her words."""
     notes: list[tuple[int, int]] = []
     for number, clause in enumerate(heard.clauses):
         if clause.intent != intent:
             continue
-        if notes and notes[-1][1] == number - 1 and not clause.new_sentence:
+        short = intent == "promise" and clause.end - clause.start <= _TRAILING
+        if notes and notes[-1][1] == number - 1 and (short or not clause.new_sentence):
             notes[-1] = (notes[-1][0], number)
         else:
             notes.append((number, number))

@@ -74,7 +74,7 @@ def servings_of(heard: Heard, title: str | None = None) -> tuple[Amount, int] | 
     dish = singular(title.split()[-1].lower()) if title else ""
     found: list[tuple[int, Amount, int]] = []
     for number, clause in enumerate(heard.clauses):
-        if clause.intent in ("not-done", "alternative", "promise"):
+        if clause.intent in ("not-done", "alternative", "promise", "chat"):
             continue
         for quantity in heard.quantities:
             if clause.start <= quantity.start < clause.end and quantity.kind in _COUNTING:
@@ -83,7 +83,7 @@ def servings_of(heard: Heard, title: str | None = None) -> tuple[Amount, int] | 
                     amount = as_amount(quantity).model_copy(
                         update={"unit": unit, "said": heard.text(clause.start, clause.end)}
                     )
-                    found.append((rank + 2 * (clause.intent == "states") - (clause.intent == "chat"), amount, number))
+                    found.append((rank + 2 * (clause.intent == "states"), amount, number))
     return max(((amount, number) for _, amount, number in sorted(found, key=lambda f: f[0])[-1:]), default=None)
 
 

@@ -38,7 +38,7 @@ def name_food(text: str) -> Named:
     """The food that a mention's words name; words that only describe its state come back as preparation."""
     words = [word.strip('.,!?;:"') for word in text.lower().split()]
     words = [word for word in words if word]
-    while len(words) > 1 and words[0] in wordlist("determiners"):
+    while len(words) > 1 and words[0] in wordlist("determiners") and not food_named(" ".join(words)):
         words.pop(0)
     said = " ".join(words)
     preparation: list[str] = []

@@ -277,9 +277,9 @@ def _check(said: Said, path: Path) -> None:
             )
     names = {name.lower() for i in gold.ingredients for name in [i.name, *i.also]}
     for gap in gold.gaps:
-        if gap.kind in {"unmeasured", "vague", "unused", "conflict", "total_mismatch"}:
-            if gap.about.lower() not in names:
-                problems.append(f"gap {gap.kind}: about {gap.about!r} must be an ingredient's name")
+        of_food = gap.kind in {"unmeasured", "vague", "unused", "conflict", "total_mismatch"}
+        if of_food and gap.about.lower() not in names:
+            problems.append(f"gap {gap.kind}: about {gap.about!r} must be an ingredient's name")
     foods = sum(span.label == "food" for span in said.spans)
     if foods < len(gold.ingredients):
         problems.append(f"only {foods} food spans are marked for {len(gold.ingredients)} ingredients")
