@@ -14,6 +14,7 @@ from stovescript.kitchen.panel import (
     programs_in,
     release_in,
 )
+from stovescript.kitchen.safety import safe_values
 from stovescript.kitchen.units import units
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import phrases, wordlist
@@ -223,8 +224,18 @@ def is_internal(
         if quantity.unit == "C"
         else quantity.high < 215
         and not quantity.fan
-        and (quantity.unit == "F" or quantity.high < 100 or not metric or _thermometer(heard, clause, mention))
+        and (
+            quantity.unit == "F"
+            or quantity.high < 100
+            or _thermometer(heard, clause, mention)
+            or (not metric and _is_safe_minimum(quantity))
+        )
     )
+
+
+def _is_safe_minimum(quantity: Quantity) -> bool:
+    """True for 145, 160 or 165: numbers that a cook who measures in ounces says of the inside of meat."""
+    return quantity.high in {value.fahrenheit for value in safe_values().values() if value.kind == "minimum"}
 
 
 def _thermometer(heard: Heard, clause: Clause, mention: Mention) -> bool:

@@ -1,4 +1,4 @@
-"""Fine-tunes a small pretrained encoder to cut, tag and understand clauses; exports it as int8 ONNX.
+"""Fine-tunes a small pretrained encoder to cut, tag and understand clauses; exports it as ONNX with int8 weights.
 
 One encoder, four heads read at the first piece of each word: the boundary before it, whether a method step
 starts, the clause's intent, and the span tag.
@@ -9,6 +9,7 @@ import random
 import time
 from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import Any
 
 import torch
 from tokenizers import Tokenizer
@@ -228,7 +229,12 @@ def _spans(tags: Sequence[int]) -> set[tuple[int, int, str]]:
 
 
 def export(model: Tagger, base: Path, target: Path, figures: dict[str, object]) -> None:
-    """Writes model.onnx (int8 per channel), tokenizer.json and labels.json into `target`."""
+    """Writes model.onnx (int8 weights per channel), tokenizer.json and labels.json into `target`.
+
+    Only the weights are int8: on processors without 8-bit dot products, whole-number arithmetic on the
+    activations as well saturates, and cost one to two points of F1 while it saved little time.
+    """
+    import onnx
     from onnxruntime.quantization import QuantType, quantize_dynamic
 
     target.mkdir(parents=True, exist_ok=True)
@@ -248,6 +254,7 @@ def export(model: Tagger, base: Path, target: Path, figures: dict[str, object]) 
     )
     quantize_dynamic(str(full), str(target / "model.onnx"), per_channel=True, weight_type=QuantType.QInt8)
     full.unlink()
+    onnx.save(weights_only(onnx.load(str(target / "model.onnx"))), str(target / "model.onnx"))
     (target / "tokenizer.json").write_bytes((base / "tokenizer.json").read_bytes())
     (target / "labels.json").write_text(
         json.dumps(
@@ -264,3 +271,50 @@ def export(model: Tagger, base: Path, target: Path, figures: dict[str, object]) 
         + "\n",
         encoding="utf-8",
     )
+
+
+def weights_only(model: Any) -> Any:
+    """The quantized ONNX model with whole-number products put back to floating point; its weights stay int8."""
+    from onnx import helper, numpy_helper
+
+    graph = model.graph
+    scales = {one.name: numpy_helper.to_array(one) for one in graph.initializer}
+    made_by = {name: node for node in graph.node for name in node.output}
+    used_by: dict[str, list[Any]] = {}
+    for node in graph.node:
+        for name in node.input:
+            used_by.setdefault(name, []).append(node)
+    widened, products, dropped = [], {}, set()
+    for node in graph.node:
+        if node.op_type != "MatMulInteger":
+            continue
+        stored = node.input[1]
+        base = stored.removesuffix("_quantized")
+        scale, zero = f"{base}_scale", f"{base}_zero_point"
+        cast = used_by[node.output[0]][0]
+        rescaled = used_by[cast.output[0]][0]
+        axis = {"axis": 1} if scales[scale].size > 1 else {}
+        widened.append(helper.make_node("DequantizeLinear", [stored, scale, zero], [f"{base}_wide"], **axis))
+        activation = made_by[node.input[0]].input[0]
+        result = rescaled.output[0]
+        products[result] = helper.make_node("MatMul", [activation, f"{base}_wide"], [result])
+        dropped |= {id(node), id(cast), id(rescaled)}
+    nodes = list(widened)
+    for node in graph.node:
+        if id(node) not in dropped:
+            nodes.append(node)
+        elif node.output[0] in products:
+            nodes.append(products[node.output[0]])
+    outputs = {one.name for one in graph.output}
+    while True:
+        needed = {name for node in nodes for name in node.input} | outputs
+        kept = [node for node in nodes if any(name in needed for name in node.output)]
+        if len(kept) == len(nodes):
+            break
+        nodes = kept
+    needed = {name for node in nodes for name in node.input}
+    constants = [one for one in graph.initializer if one.name in needed]
+    del graph.node[:], graph.initializer[:]
+    graph.node.extend(nodes)
+    graph.initializer.extend(constants)
+    return model
