@@ -138,7 +138,7 @@ def _sums(spoons: float) -> Iterator[tuple[float, float, str]]:
         whole = math.floor(spoons / 48)
         bases = sorted({(whole + part) * 48 for part in (0.0, *owned()["cup"])}, reverse=True)
         for base in (b for b in bases if _SMALLEST_CUP <= b <= spoons + EXACT):
-            for half_spoons in range(2, 8):
+            for half_spoons in range(1, 8):
                 yield base, half_spoons * 1.5, "tablespoon"
             for quarters in range(1, 12):
                 yield base, quarters / 4, "teaspoon"
