@@ -259,3 +259,10 @@ def test_a_number_as_it_is_written(text: str, factor: float) -> None:
 def test_servings_not_said() -> None:
     with pytest.raises(StovescriptError, match="doesn't say how many it serves"):
         by_servings(draft(["1 cup: sugar"]), 4)
+
+
+def test_an_ingredient_of_another_step_is_known_by_its_name() -> None:
+    before = draft(["2 cup: milk"], steps=["Warm 2 cups of milk.", "Add 2 cups of milk.", "Skim off 2 cups of foam."])
+    later = [step.model_copy(update={"ingredients": []}) for step in before.steps]
+    texts = [step.text for step in by_factor(before.model_copy(update={"steps": later}), 2).draft.steps]
+    assert texts == ["Warm 4 cups of milk.", "Add 4 cups of milk.", "Skim off 2 cups of foam."]

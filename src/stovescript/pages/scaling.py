@@ -258,8 +258,9 @@ def _steps(
 ) -> tuple[list[Step], list[str]]:
     """The steps with new amounts in their sentences, and what had to be left as it was said."""
     steps, left = [], []
+    all_swaps = _swaps(resized)
     for number, step in enumerate(draft.steps, 1):
-        swaps = _replacements(step, resized)
+        swaps = _replacements(step, all_swaps)
         settings = [told_setting(s, system) for s in step.settings] if system else step.settings
 
         def other(quantity: Quantity, step: Step = step) -> str | None:
@@ -283,26 +284,40 @@ def _steps(
     return steps, left
 
 
-def _replacements(step: Step, resized: list[Resized]) -> list[Replacement]:
-    """The amounts that a step can speak of: of its own additions first, then any of its ingredients."""
-    own: list[Replacement] = []
-    others: list[Replacement] = []
+@dataclass(frozen=True, slots=True)
+class _Swap:
+    """One amount to be told anew: of which ingredient, and in which step it goes in (None: a total)."""
+
+    ingredient: str
+    step: str | None
+    words: Replacement
+
+
+def _swaps(resized: list[Resized]) -> list[_Swap]:
+    """Every amount that the method may speak of; written once for all the steps."""
+    found = []
     for each in resized:
-        measured = [use for use in each.before.uses if use.amount]
-        for use, one in zip(measured, each.amounts, strict=False):
-            found = Replacement(
-                one.before, plain_amount(one.after, each.after.package), one.after.high, each.before.name
-            )
-            if use.step == step.id:
-                own.append(found)
-            elif each.before.id in step.ingredients:
-                others.append(found)
-        total = each.before.total
-        if total and each.after.total and (each.before.id in step.ingredients or own):
-            text = plain_amount(each.after.total, each.after.package)
-            if each.before.id in step.ingredients or any(use.step == step.id for use in each.before.uses):
-                others.append(Replacement(total, text, each.after.total.high, each.before.name))
-    return own + others
+        before, package = each.before, each.after.package
+        uses = [use for use in before.uses if use.amount]
+        for use, one in zip(uses, each.amounts, strict=False):  # after the uses comes a total of several
+            words = Replacement(one.before, plain_amount(one.after, package), one.after.high, before.name)
+            found.append(_Swap(before.id, use.step, words))
+        if before.total and each.after.total and len(before.uses) > 1:
+            text = plain_amount(each.after.total, package)
+            found.append(_Swap(before.id, None, Replacement(before.total, text, each.after.total.high, before.name)))
+    return found
+
+
+def _replacements(step: Step, swaps: list[_Swap]) -> list[Replacement]:
+    """What a step can speak of: its own additions, its ingredients' others, and last those of all other steps."""
+    own = [swap.words for swap in swaps if swap.step == step.id]
+    near = [swap.words for swap in swaps if swap.step != step.id and swap.ingredient in step.ingredients]
+    far = [
+        replace(swap.words, elsewhere=True)
+        for swap in swaps
+        if swap.step != step.id and swap.ingredient not in step.ingredients
+    ]
+    return [*own, *near, *far]
 
 
 def _other_words(

@@ -17,12 +17,16 @@ _NEAR_FOOD = 4
 
 @dataclass(frozen=True, slots=True)
 class Replacement:
-    """An amount as it was, the words to put in its place, and the food it is of."""
+    """An amount as it was, the words to put in its place, and the food it is of.
+
+    `elsewhere` marks an ingredient that the step is not known to use: its name must follow the amount.
+    """
 
     old: Amount
     text: str
     new: float
     name: str
+    elsewhere: bool = False
 
 
 @dataclass(slots=True)
@@ -50,7 +54,7 @@ def reworded(text: str, replacements: Sequence[Replacement], other: Rewrite | No
             found = _meant(quantity, replacements, tokens)
             if found is None:
                 if quantity.kind != "count" and dimension(quantity.unit) in ("volume", "mass", "package", "vague"):
-                    wording.left.insert(0, quantity.said)
+                    wording.left.insert(0, quantity.said.rstrip(".,;:"))
                 continue
             words = found.text
             if found.old.unit == "" and quantity.end < len(tokens):
@@ -111,9 +115,11 @@ def _meant(quantity: Quantity, replacements: Sequence[Replacement], tokens: Sequ
 
     if not fitting:
         return None
-    best = min(fitting, key=distance)
-    bare_count = quantity.kind == "count" and quantity.unit == ""
-    return None if bare_count and distance(best) > _NEAR_FOOD else best
+    best = min(fitting, key=lambda each: (distance(each), each.elsewhere))
+    needs_name = best.elsewhere or (quantity.kind == "count" and quantity.unit == "")
+    if not needs_name or distance(best) <= _NEAR_FOOD:
+        return best
+    return next((each for each in fitting if not each.elsewhere and quantity.unit), None)
 
 
 def _same(quantity: Quantity, amount: Amount) -> bool:

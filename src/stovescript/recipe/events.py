@@ -128,6 +128,9 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
             if events and not event.amounts and _identifies(heard, event, events[-1]):
                 event = replace(event, key=events[-1].key, kind="refer", name=events[-1].name)
             events.append(event)
+        if not clause.labelled("food") and (recalled := _recalled(heard, number, events, loose)):
+            events.append(recalled)
+            continue
         if clause.intent == "does":
             if verbs:
                 previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
@@ -219,6 +222,34 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         size=sizes[0] if sizes else _size_after(heard, event.clause),
         whole=whole and clause.intent == "states",
         fraction=fraction,
+    )
+
+
+_RECALLED_WITHIN = 3  # clauses in which a bare amount can still mean the food named last
+
+
+def _recalled(heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity]) -> Event | None:
+    """A statement that gives only an amount, of the food named last: "no sorry, this one is two pounds"."""
+    clause = heard.clauses[number]
+    amounts = [m for m in clause.labelled("amount") if m.start in loose and loose[m.start].unit]
+    before = next((event for event in reversed(events) if not event.by_pronoun), None)
+    if clause.intent != "states" or len(amounts) != 1 or before is None or number - before.clause > _RECALLED_WITHIN:
+        return None
+    words = set(heard.tokens[clause.start : amounts[0].start])
+    if not words & wordlist("recalling"):
+        return None
+    between = set(heard.tokens[heard.clauses[before.clause].end : amounts[0].start])
+    return replace(
+        before,
+        kind="have",
+        clause=number,
+        amounts=(loose[amounts[0].start],),
+        reason="memory",
+        corrects=bool(between & wordlist("correcting")),
+        more=False,
+        rest=False,
+        whole=False,
+        fraction=None,
     )
 
 

@@ -117,7 +117,7 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
         item.additions.append(Addition([event]))
     elif amount is None or (last.amount and agree(last.amount, amount) and (same or event.by_pronoun)):
         last.events.append(event)
-    elif last.amount is None or is_vague(last.amount):
+    elif last.amount is None or (is_vague(last.amount) and event.step == last.events[-1].step):
         if recent or not is_vague(amount):
             last.events.append(event)
             last.amount = amount
