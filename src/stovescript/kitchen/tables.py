@@ -1,7 +1,7 @@
 """Reads the rows of one knowledge table; cells are plain text, lists in a cell are parted by a pipe."""
 
 import csv
-from importlib.resources import files
+from pathlib import Path
 
 
 def rows(name: str) -> list[dict[str, str]]:
@@ -15,7 +15,7 @@ def rows(name: str) -> list[dict[str, str]]:
 
 def text(file_name: str) -> str:
     """The whole text of one file of the tables folder."""
-    return files("stovescript.kitchen").joinpath("tables", file_name).read_text(encoding="utf-8")
+    return (Path(__file__).parent / "tables" / file_name).read_text(encoding="utf-8")
 
 
 def listed(cell: str) -> tuple[str, ...]:
