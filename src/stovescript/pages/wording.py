@@ -11,6 +11,7 @@ from stovescript.recipe.draft import Amount
 
 _CLOSING = re.compile(r"[.,;:!?)\]]*$")
 _AGREE = 1e-3
+_NOT_NAMED = 10_000
 _NEAR_FOOD = 4
 """Words within which a bare number must meet its food: "2 large brown eggs", never "2 minutes"."""
 
@@ -111,7 +112,7 @@ def _meant(quantity: Quantity, replacements: Sequence[Replacement], tokens: Sequ
         last = names[-1:] or [""]
         forms = {*last, last[0].removesuffix("s"), last[0] + "s"}
         places = [at for at, word in enumerate(after) if word in forms or word in names]
-        return places[0] if places else len(after) + 1
+        return places[0] if places else _NOT_NAMED
 
     if not fitting:
         return None

@@ -36,6 +36,12 @@ def rank(amount: Quantity) -> int:
     return 3 if dimension(amount.unit) in ("volume", "mass") else 2
 
 
+def unit_size(amount: Quantity) -> float:
+    """The size of the amount's unit in milliliters, grams or millimeters; 0 where it has none."""
+    known = units().get(amount.unit)
+    return known.factor or 0.0 if known else 0.0
+
+
 def agree(a: Quantity, b: Quantity) -> bool:
     """True where two amounts say the same within 1 %, in one unit or in units that convert."""
     low = _in_unit(b, b.low, a.unit)

@@ -7,7 +7,7 @@ from stovescript.kitchen.safety import Scene, due
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.alternatives import alternatives_of, asides_of, set_aside_of
-from stovescript.recipe.amounts import is_package, summed
+from stovescript.recipe.amounts import is_package, summed, unit_size
 from stovescript.recipe.draft import (
     Alternative,
     Amount,
@@ -180,7 +180,7 @@ def _total(item: Item, uses: Sequence[Use]) -> Amount | None:
         return uses[0].amount
     if len(measured) < len(amounts) or not measured:
         return None
-    total = summed(measured)
+    total = summed(sorted(measured, key=unit_size, reverse=True))
     return as_amount(total) if total else None
 
 

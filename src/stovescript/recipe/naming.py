@@ -191,14 +191,13 @@ def gather(mentions: Iterable[tuple[Named, bool, bool]]) -> list[str]:
     """
     listed = list(mentions)
     measured = Counter(name.key for name, amount, _ in listed if amount)
-    names = {name.key: name for name, _, _ in listed}
+    fullest: dict[str, str] = {}
+    for name, _, _ in listed:
+        if len(name.said) > len(fullest.get(name.key, "")):
+            fullest[name.key] = name.said
     specific = {
-        key: [
-            other
-            for other in names
-            if other != key and (same_food(names[key].said, names[other].said) or same_food(key, other))
-        ]
-        for key in names
+        key: [other for other in fullest if other != key and same_food(fullest[key], fullest[other])]
+        for key in fullest
     }
     own = {
         name.key
