@@ -111,7 +111,10 @@ def test_unused(clause: str, about: list[str]) -> None:
         pytest.param("states| that's {amount:two cups} of {food:rice}", [], id="the same again"),
         pytest.param("states| that's {amount:one pint} of {food:rice}", [], id="the same in another unit"),
         pytest.param("does| {action:add} {amount:one} more {amount:cup} of {food:rice}", [], id="one more"),
-        pytest.param("announce| so we've got {amount:three cups} of {food:rice} in there", [], id="a recap"),
+        pytest.param("announce| so we've got {amount:two cups} of {food:rice} in there", [], id="a recap"),
+        pytest.param(
+            "announce| so we've got {amount:three cups} of {food:rice} in there", ["rice"], id="a recap that disagrees"
+        ),
     ],
 )
 def test_conflict(clause: str, about: list[str]) -> None:

@@ -13,7 +13,7 @@ from stovescript.speech.heard import Clause, Heard
 from stovescript.speech.listen import mentions_in
 from stovescript.speech.words import plain
 from stovescript.talk import Talk, Word
-from stovescript.training.corpus import INTENTS, LABELS, LINE, STEP, _pieces
+from stovescript.training.corpus import STEP, marked_lines
 
 SECONDS_A_WORD = 0.4
 
@@ -24,24 +24,18 @@ def heard(text: str) -> Heard:
     spans: list[tuple[str, int, int]] = []
     cuts: list[tuple[int, int, str, bool, bool]] = []
     clock = 0.0
-    for line in filter(None, map(str.strip, text.splitlines())):
-        if line.startswith("~"):
-            clock += float(line[1:])
-            continue
-        found = LINE.fullmatch(line)
-        if not found or found["intent"] not in INTENTS:
-            raise ValueError(f"not a clause line: {line}")
+    for line in marked_lines(text, "talk"):
+        clock += line.pause
         first = len(words)
-        for label, piece in _pieces(found["text"]):
-            if label and label not in LABELS:
-                raise ValueError(f"unknown span {label!r}: {line}")
+        for label, piece in line.pieces:
             if label:
-                spans.append((label, len(words), len(words) + len(piece.split())))
-            for word in piece.split():
+                spans.append((label, len(words), len(words) + len(piece)))
+            for word in piece:
                 words.append(Word(word, clock, clock + SECONDS_A_WORD))
                 clock += SECONDS_A_WORD
-        new_step = STEP.fullmatch((found["label"] or "")[1:]) is not None
-        cuts.append((first, len(words), found["intent"], not found["more"], new_step))
+        if line.pieces:
+            new_step = STEP.fullmatch(line.mark or "") is not None
+            cuts.append((first, len(words), line.intent, line.new_sentence, new_step))
     tokens = tuple(plain(word.text) for word in words)
     quantities = tuple(find_quantities([word.text for word in words]))
     clauses = tuple(

@@ -5,9 +5,11 @@ from collections.abc import Iterator
 from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.words import wordlist
-from stovescript.measure import UnitError, convert
+from stovescript.measure import UnitError, convert, to_text
 from stovescript.recipe.amounts import is_package, is_vague
+from stovescript.recipe.binding import bind
 from stovescript.recipe.draft import Alternative, Amount, Draft, Ingredient, Use
+from stovescript.recipe.evidence import as_amount, clause_heard
 from stovescript.recipe.naming import name_food, same_food
 from stovescript.speech.heard import Heard
 
@@ -114,17 +116,42 @@ def conflict(draft: Draft, heard: Heard) -> Iterator[Question]:
 
 
 @check
+def recap_conflict(draft: Draft, heard: Heard) -> Iterator[Question]:
+    """A recap that gives another amount than the one that went in."""
+    for number, clause in enumerate(heard.clauses):
+        if clause.intent != "announce":
+            continue
+        amounts = [m for m in clause.labelled("amount") if m.quantity and m.quantity.unit]
+        for pair in bind(heard, amounts, clause.labelled("food")):
+            quantity = pair.amount.quantity
+            ingredient = next((i for i in draft.ingredients if _same_name(pair.food.text, i.name)), None)
+            if quantity is None or ingredient is None or ingredient.disagreements:
+                continue
+            said = as_amount(quantity)
+            known = [use.amount for use in ingredient.uses] + [ingredient.total]
+            measured = [amount for amount in known if amount and amount.unit == said.unit]
+            first = ingredient.uses[0].evidence[0].start
+            if first < heard.talk.words[clause.start].start and measured and not any(_same(a, said) for a in measured):
+                question = (
+                    f"You said {_print(measured[0])} of {ingredient.name}, and {_print(said)} later. Which is right?"
+                )
+                evidence = [ingredient.uses[0].evidence[0], clause_heard(heard, number)]
+                yield Question("conflict", "must", ingredient.name, question, evidence, ingredient=ingredient.id)
+
+
+@check
 def total_mismatch(draft: Draft, heard: Heard) -> Iterator[Question]:
     """A stated total that the uses don't add up to."""
     for ingredient in draft.ingredients:
         stated, total = ingredient.stated_total, ingredient.total
         if stated is None or total is None or len(ingredient.uses) < 2 or _same(stated, total):
             continue
+        sum_said = to_text(total.low, total.high, total.unit)
         yield Question(
             "total_mismatch",
             "must",
             ingredient.name,
-            f"The {ingredient.name} adds up to {_print(total)}, but you said {_print(stated)}. Which is right?",
+            f"The {ingredient.name} adds up to {sum_said}, but you said {_print(stated)}. Which is right?",
             [evidence for use in ingredient.uses for evidence in use.evidence],
             ingredient=ingredient.id,
         )

@@ -3,7 +3,9 @@
 from collections.abc import Mapping, Sequence
 
 from stovescript.kitchen.foods import ambiguous_food_forms, food_named
+from stovescript.kitchen.panel import appliance_named
 from stovescript.kitchen.safety import Scene, due
+from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.alternatives import alternatives_of, asides_of, set_aside_of
@@ -215,7 +217,8 @@ def _preparation(heard: Heard, events: Sequence[Event]) -> list[str]:
             nearest = min(foods, key=lambda f: _distance(f.start, f.end, prep.start, prep.end), default=None)
             if nearest is not None and nearest.start == event.mention.start:
                 found.append(heard.text(prep.start, prep.end).lower())
-    return list(dict.fromkeys(found))
+    idle = wordlist("determiners") | wordlist("joining") | {"with", "and", "with the"}
+    return [state for state in dict.fromkeys(found) if not set(state.split()) <= idle]
 
 
 def _distance(a: int, b: int, c: int, d: int) -> int:
@@ -268,9 +271,18 @@ def _vessels_in(heard: Heard, numbers: Sequence[int]) -> list[str]:
     )
 
 
+_VESSEL_BY_SOUND = 80.0  # how alike a mis-heard vessel must be to one of the table
+
+
 def _vessel_name(text: str) -> str:
-    vessel = vessels_by_form().get(text.lower().strip(".,"))
-    return vessel.name if vessel else text.lower().strip(".,")
+    said = text.lower().strip(".,")
+    if vessel := vessels_by_form().get(said):
+        return vessel.name
+    if " " in said and not appliance_named(said):  # "cheat pan": one word alone is too little to tell by sound
+        likeness, form = max((alike(said, form), form) for form in vessels_by_form())
+        if likeness >= _VESSEL_BY_SOUND:
+            return vessels_by_form()[form].name
+    return said
 
 
 def _equipment(heard: Heard) -> list[Equipment]:

@@ -73,8 +73,12 @@ _VERB_BY_SOUND = 74.0  # how alike a mis-heard verb must be to one of the table 
 
 @cache
 def _plain_verbs() -> tuple[str, ...]:
-    """The one-word cooking verbs that are no everyday words."""
-    return tuple(form for form, action in by_form().items() if " " not in form and not action.ambiguous)
+    """The one-word cooking verbs that are no everyday words, and those of cutting and mixing all the same."""
+    return tuple(
+        form
+        for form, action in by_form().items()
+        if " " not in form and len(form) > 3 and (not action.ambiguous or action.kind in ("cut", "combine"))
+    )
 
 
 def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:

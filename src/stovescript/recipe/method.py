@@ -96,6 +96,8 @@ def _placed(action: Action, subject: list[str], tail: list[str], named: bool) ->
     what = ["all", *what] if what[0] == "of" else what
     words = action.verb.split()
     way = next((word for word in words if word in ("in", "on", "into", "onto", "over")), "")
+    if not way and len(tail) > 1 and tail[0] in ("in", "on", "into", "onto", "over") and tail[1] in _PLACES:
+        return " ".join(["Put", *what, *tail])
     if way and tail and tail[0] in ("the", "a", "an", "my", "your", "that", "this"):
         return " ".join(["Put", *what, way, *tail])
     if action.imperative.endswith(" to the pan"):

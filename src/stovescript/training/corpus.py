@@ -8,6 +8,7 @@ says that the clause goes on with the sentence of the line before. ``~ 40`` is a
 import re
 import sys
 import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
@@ -172,7 +173,7 @@ class Said:
         return self.starts[next(c.start for c in self.clauses if c.label == label)]
 
 
-class CorpusError(Exception):
+class CorpusError(ValueError):
     """A line of an annotated talk that breaks the format."""
 
 
@@ -199,36 +200,22 @@ def _read_words(path: Path, gold: Gold | None) -> Said:
     noise: list[tuple[int, str]] = []
     clock = 0.8
     letters_per_second = (gold.speech.words_per_minute if gold else 150) / 60 * 5.2
-    for number, raw in enumerate(path.read_text("utf-8").splitlines(), 1):
-        line = raw.strip()
-        if not line or line.startswith("#"):
-            continue
-        if line.startswith("~"):
-            clock += float(line[1:])
-            continue
-        if line.startswith("!"):
-            noise.append((len(words), line[1:].strip()))
-            continue
-        found = LINE.fullmatch(line)
-        if not found or found["intent"] not in INTENTS:
-            raise CorpusError(f"{path}:{number}: not a clause line (intents: {', '.join(INTENTS)}): {line[:60]}")
+    for line in marked_lines(path.read_text("utf-8"), str(path)):
+        clock += line.pause
+        if line.artefact:
+            noise.append((len(words), line.artefact))
         first = len(words)
-        for label, text in _pieces(found["text"]):
-            if label and label not in LABELS:
-                raise CorpusError(f"{path}:{number}: unknown span {label!r} (spans: {', '.join(LABELS)})")
-            tokens = text.split()
+        for label, tokens in line.pieces:
             if label:
                 spans.append(Span(label, len(words), len(words) + len(tokens)))
             for token in tokens:
-                if "{" in token or "}" in token:
-                    raise CorpusError(f"{path}:{number}: stray brace in {token!r}")
                 words.append(token)
                 starts.append(clock)
                 clock += (len(token) + 1) / letters_per_second
                 ends.append(clock)
-        clock += 0.12
-        mark = found["label"][1:] if found["label"] else None
-        clauses.append(Clause(found["intent"], mark, first, len(words), not found["more"]))
+        if line.pieces:
+            clock += 0.12
+            clauses.append(Clause(line.intent, line.mark, first, len(words), line.new_sentence))
     named = (step.id for step in gold.steps) if gold else (c.label for c in clauses if STEP.fullmatch(c.label or ""))
     said = Said(
         path.stem,
@@ -243,6 +230,42 @@ def _read_words(path: Path, gold: Gold | None) -> Said:
     )
     _check(said, path)
     return said
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of a `.said` file: a clause in pieces (span label or "", its words), a pause, or an artefact."""
+
+    intent: str = ""
+    mark: str | None = None
+    new_sentence: bool = True
+    pieces: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    pause: float = 0.0  # seconds
+    artefact: str = ""
+
+
+def marked_lines(text: str, where: str) -> Iterator[Line]:
+    """The lines of annotated text. Raises CorpusError that names `where` and the line."""
+    for number, raw in enumerate(text.splitlines(), 1):
+        line = raw.strip()
+        if not line or line.startswith("#"):
+            continue
+        if line.startswith("~"):
+            yield Line(pause=float(line[1:]))
+            continue
+        if line.startswith("!"):
+            yield Line(artefact=line[1:].strip())
+            continue
+        found = LINE.fullmatch(line)
+        if not found or found["intent"] not in INTENTS:
+            raise CorpusError(f"{where}:{number}: not a clause line (intents: {', '.join(INTENTS)}): {line[:60]}")
+        pieces = tuple((label, tuple(words.split())) for label, words in _pieces(found["text"]))
+        for label, tokens in pieces:
+            if label and label not in LABELS:
+                raise CorpusError(f"{where}:{number}: unknown span {label!r} (spans: {', '.join(LABELS)})")
+            if any("{" in token or "}" in token for token in tokens):
+                raise CorpusError(f"{where}:{number}: stray brace in {line[:60]!r}")
+        yield Line(found["intent"], found["label"][1:] if found["label"] else None, not found["more"], pieces)
 
 
 def _pieces(text: str) -> list[tuple[str, str]]:
