@@ -18,6 +18,7 @@ from stovescript.recipe.draft import (
     Equipment,
     Evidence,
     Ingredient,
+    Mishearing,
     Note,
     Package,
     Source,
@@ -73,7 +74,19 @@ def assemble(heard: Heard, title: str | None = None) -> Draft:
         set_aside=set_aside_of(heard, asides),
         cautions=_cautions(heard, ingredients, steps),
         gaps=[],
+        mishearings=_mishearings(heard, names),
     )
+
+
+def _mishearings(heard: Heard, names: Mapping[int, Named]) -> list[Mishearing]:
+    """The foods whose names the captions show wrong, where they were said."""
+    found = []
+    for clause in heard.clauses:
+        for mention in clause.labelled("food"):
+            if (named := names[mention.start]).misheard:
+                said = heard_at(heard, mention.start, mention.end)
+                found.append(Mishearing(heard=said.text, meant=named.said, start=said.start, end=said.end))
+    return found
 
 
 def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[Step]) -> list[Caution]:

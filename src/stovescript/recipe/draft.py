@@ -117,11 +117,11 @@ class Ingredient(Part):
     package: Package | None
     uses: list[Use]
     total: Amount | None
-    stated_total: Amount | None
-    disagreements: list[tuple[Amount, Amount]]
+    stated_total: Amount | None = None
+    disagreements: list[tuple[Amount, Amount]] = []
     alternatives: list[Alternative]
     allergens: list[str]
-    heard_as: list[str]
+    heard_as: list[str] = []
 
 
 class Step(Part):
@@ -135,7 +135,7 @@ class Step(Part):
     settings: list[Setting]
     until: str | None
     equipment: list[str]
-    evidence: list[Evidence]
+    evidence: list[Evidence] = []
 
 
 class StatedTime(Part):
@@ -198,6 +198,15 @@ class Gap(Part):
     evidence: list[Evidence]
 
 
+class Mishearing(Part):
+    """Words that the captions show, and what they are taken for; seconds from the start of the talk."""
+
+    heard: str
+    meant: str
+    start: float
+    end: float
+
+
 class Source(Part):
     """The talk that was read."""
 
@@ -226,3 +235,4 @@ class Draft(Part):
     set_aside: list[SetAside]
     cautions: list[Caution]
     gaps: list[Gap]
+    mishearings: list[Mishearing] = []
