@@ -17,18 +17,18 @@ def write_whole(path: Path, text: str) -> None:
     write_together({path: text})
 
 
-def write_together(texts: Mapping[Path, str]) -> None:
-    """Writes several files of one folder so that either all are new or all stay as they were.
+def write_together(contents: Mapping[Path, str | bytes]) -> None:
+    """Writes several files, text as UTF-8, so that either all are new or all stay as they were.
 
     Raises StovescriptError that names the file that could not be written.
     """
     ready: list[tuple[Path, str]] = []
     kept: list[tuple[Path, bytes | None]] = []
-    path = next(iter(texts))
+    path = next(iter(contents))
     try:
-        for path, text in texts.items():
+        for path, content in contents.items():
             path.parent.mkdir(parents=True, exist_ok=True)
-            ready.append((path, _temporary(path, text)))
+            ready.append((path, _temporary(path, content)))
         for path, temporary in ready:
             kept.append((path, path.read_bytes() if path.exists() else None))
             os.replace(temporary, path)
@@ -44,12 +44,12 @@ def write_together(texts: Mapping[Path, str]) -> None:
         raise
 
 
-def _temporary(path: Path, text: str) -> str:
-    """A temporary file beside PATH that holds the text, with the permissions that a new file has."""
+def _temporary(path: Path, content: str | bytes) -> str:
+    """A temporary file beside PATH that holds the content, with the permissions that a new file has."""
     handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content.encode() if isinstance(content, str) else content)
         mask = os.umask(0)
         os.umask(mask)
         os.chmod(temporary, 0o666 & ~mask)
