@@ -124,6 +124,100 @@ def scale(
     typer.echo(f"Wrote {data} and {page}")
 
 
+@app.command()
+def write(
+    draft_file: Annotated[Path, typer.Argument(metavar="DRAFT", help="A .draft.json file that draft wrote.")],
+    to: Annotated[Path, typer.Option("--to", help="Folder for what is written.")],
+    only: Annotated[
+        list[str] | None, typer.Option("--only", metavar="NAME", help="Write this and nothing else; may be repeated.")
+    ] = None,
+    video: Annotated[str | None, typer.Option("--video", metavar="URL", help="Where the video is published.")] = None,
+    talk: Annotated[
+        Path | None, typer.Option("--talk", help="The captions, where they don't lie beside the draft.")
+    ] = None,
+    with_sources: Annotated[
+        bool, typer.Option("--with-sources", help="Show the second at which each statement was heard.")
+    ] = False,
+    final: Annotated[
+        bool, typer.Option("--final", help="Refuse, with exit code 1, while a question must be answered.")
+    ] = False,
+) -> None:
+    """Write what is published: the post and everything that goes with it.
+
+    Example: stovescript write drafts/captions.draft.json --to published --video https://video.example/watch?v=1
+    """
+    from stovescript.draft_file import read_draft, stem_of
+    from stovescript.files import write_together
+    from stovescript.pages.publish import must_answer, publication_of, written
+
+    draft = read_draft(draft_file)
+    if final and (open_questions := must_answer(draft)):
+        for line in open_questions:
+            typer.echo(line)
+        raise typer.Exit(1)
+    made, kept = publication_of(draft, stem_of(draft_file), draft_file, video, talk, with_sources)
+    left_out: list[str] = []
+    files = {to / name: content for name, content in written(made, only or (), left_out).items()}
+    for file in files:
+        if any(file.exists() and file.samefile(each) for each in kept):
+            raise StovescriptError(f"{file}: this would be written over; choose another folder with --to.")
+    write_together(files)
+    typer.echo("Wrote " + ", ".join(str(file) for file in files))
+    for sentence in left_out:
+        typer.echo(f"Left out: {sentence}")
+
+
+@app.command()
+def shopping(
+    draft_files: Annotated[
+        list[Path], typer.Argument(metavar="DRAFT...", help="The .draft.json files that draft or scale wrote.")
+    ],
+    to: Annotated[Path, typer.Option("--to", help="Folder for the list.")] = Path(),
+) -> None:
+    """List what to buy for one or many drafts: writes shopping.md and shopping.csv (STEM.shopping for one draft).
+
+    Example: stovescript shopping drafts/soup.draft.json drafts/cornbread.draft.json --to lists
+    """
+    from stovescript.draft_file import read_draft, stem_of
+    from stovescript.files import write_together
+    from stovescript.pages.shopping import dishes_of, shopping_list
+    from stovescript.pages.shopping_page import shopping_files
+
+    found = shopping_list(dishes_of([(stem_of(file), read_draft(file)) for file in draft_files]))
+    if not found.items:
+        raise StovescriptError(f"{draft_files[0]}: there is nothing to buy in it, as it has no ingredients.")
+    name = f"{stem_of(draft_files[0])}.shopping" if len(draft_files) == 1 else "shopping"
+    files = {to / file: content for file, content in shopping_files(found, name).items()}
+    write_together(files)
+    typer.echo("Wrote " + " and ".join(map(str, files)))
+
+
+@app.command()
+def archive(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Folder with the talks, nested as you like.")],
+    out: Annotated[Path, typer.Option("--out", help="Folder for the drafts, the index and the tables.")],
+    workers: Annotated[
+        int | None, typer.Option("--workers", min=1, help="Processes that draft; one for each processor if not given.")
+    ] = None,
+    cluster: Annotated[
+        str | None, typer.Option("--cluster", metavar="ADDRESS", help="A Dask scheduler whose workers draft instead.")
+    ] = None,
+) -> None:
+    """Draft every talk under a folder, with an index of what each still needs; a second run does only what changed.
+
+    Exit code 1 when a talk could not be drafted; the others are, and the index says why.
+
+    Example: stovescript archive talks --out archive
+    """
+    from stovescript.archive.run import archive as drafted_in
+
+    done = drafted_in(folder, out, workers, cluster)
+    for line in done.lines():
+        typer.echo(line)
+    if done.failed:
+        raise typer.Exit(1)
+
+
 def _drafted(talk: str, title: str | None) -> "Draft":
     from stovescript.drafting import draft_file
 

@@ -8,6 +8,8 @@ from pathlib import Path
 
 from stovescript.errors import StovescriptError
 
+UNFINISHED = ".part"  # the ending of a hidden file that is being written; one is left where a run was killed
+
 
 def write_whole(path: Path, text: str) -> None:
     """Writes UTF-8 text to PATH: to a temporary file beside it first, which then replaces it.
@@ -46,7 +48,7 @@ def write_together(contents: Mapping[Path, str | bytes]) -> None:
 
 def _temporary(path: Path, content: str | bytes) -> str:
     """A temporary file beside PATH that holds the content, with the permissions that a new file has."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=UNFINISHED)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content.encode() if isinstance(content, str) else content)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from stovescript.errors import StovescriptError
 from stovescript.recipe.draft import Draft
 from stovescript.talk import Talk
 
@@ -20,6 +21,10 @@ class Publication:
     video: str | None = None
     talk: Talk | None = None
     with_sources: bool = False
+
+
+class CannotBeMade(StovescriptError):
+    """A form needs something that is not installed: a note where all are written, an error where it is asked for."""
 
 
 Form = Callable[[Publication], Mapping[str, str | bytes]]

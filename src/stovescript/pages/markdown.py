@@ -13,9 +13,9 @@ _SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), (
 
 def draft_page(draft: Draft) -> str:
     """The Markdown page of a draft."""
-    parts = [f"# {_safe(draft.title or 'Untitled dish')}", ""]
+    parts = [f"# {safe(draft.title or 'Untitled dish')}", ""]
     if draft.summary:
-        parts += [f"> {_safe(draft.summary)}", ""]
+        parts += [f"> {safe(draft.summary)}", ""]
     parts += [*_facts(draft), ""]
     parts += _ingredients(draft)
     parts += _method(draft)
@@ -25,16 +25,16 @@ def draft_page(draft: Draft) -> str:
     parts += _section("Tips", (_note(n.text, n.evidence) for n in draft.tips))
     parts += _section("Promised to viewers", (_note(n.text, n.evidence) for n in draft.promises))
     parts += _section(
-        "Named, but not in this dish", (f"{_safe(s.name)} ({s.why}) {_mark(s.evidence)}" for s in draft.set_aside)
+        "Named, but not in this dish", (f"{safe(s.name)} ({s.why}) {_mark(s.evidence)}" for s in draft.set_aside)
     )
-    parts += _section("Cautions", (f"{_safe(c.text)} *({_safe(c.source)})*" for c in draft.cautions))
+    parts += _section("Cautions", (f"{safe(c.text)} *({safe(c.source)})*" for c in draft.cautions))
     parts += _questions(draft.gaps)
     return "\n".join(parts).rstrip() + "\n"
 
 
 def amount_text(amount: Amount, package: Package | None = None) -> str:
     """An amount in kitchen style: "1 1/2 cups", "2 15-ounce cans", "about 1/2 cup"."""
-    return _safe(plain_amount(amount, package))
+    return safe(plain_amount(amount, package))
 
 
 def plain_amount(amount: Amount, package: Package | None = None) -> str:
@@ -65,7 +65,7 @@ def _quantity(amount: Amount, kind: str, size: Quantity | None = None) -> Quanti
 
 def bulleted(heading: str, texts: Iterable[str]) -> list[str]:
     """The lines of a section of plain texts; none where there are no texts."""
-    return _section(heading, map(_safe, texts))
+    return _section(heading, map(safe, texts))
 
 
 def clock(seconds: float) -> str:
@@ -98,7 +98,7 @@ def _duration(seconds: float) -> str:
 
 
 def _facts(draft: Draft) -> list[str]:
-    unit = "" if draft.servings is None or draft.servings.unit == "serving" else f" {_safe(draft.servings.unit)}"
+    unit = "" if draft.servings is None or draft.servings.unit == "serving" else f" {safe(draft.servings.unit)}"
     if draft.servings:
         numbers = to_text(draft.servings.low, draft.servings.high, "", approximate=draft.servings.approximate)
         made = (
@@ -114,7 +114,7 @@ def _facts(draft: Draft) -> list[str]:
     ):
         lines.append(f"- {name}: {span_text(span) if span else '*not said*'}")
     for stated in draft.times.stated:
-        lines.append(f"  - {_safe(stated.what)}: {span_text(stated.span)} {_mark(stated.evidence)}")
+        lines.append(f"  - {safe(stated.what)}: {span_text(stated.span)} {_mark(stated.evidence)}")
     return lines
 
 
@@ -125,7 +125,7 @@ def _ingredients(draft: Draft) -> list[str]:
         by_part.setdefault(ingredient.component, []).append(ingredient)
     for part, ingredients in by_part.items():
         if part:
-            lines += [f"### For the {_safe(part)}", ""]
+            lines += [f"### For the {safe(part)}", ""]
         lines += [_ingredient_line(ingredient) for ingredient in ingredients]
         lines.append("")
     return lines
@@ -135,10 +135,10 @@ def _ingredient_line(ingredient: Ingredient) -> str:
     uses = [amount_text(u.amount, ingredient.package) if u.amount else "*amount not said*" for u in ingredient.uses]
     amount = amount_text(ingredient.total, ingredient.package) if ingredient.total else uses[0]
     divided = len(uses) > 1
-    text = f"- {amount} {_safe(ingredient.name)}"
+    text = f"- {amount} {safe(ingredient.name)}"
     states = [*ingredient.preparation, *(["divided"] if divided and "divided" not in ingredient.preparation else [])]
     if states:
-        text += f", {_safe(', '.join(states))}"
+        text += f", {safe(', '.join(states))}"
     if divided:
         text += f" ({', then '.join(uses)})"
     if ingredient.optional:
@@ -149,7 +149,7 @@ def _ingredient_line(ingredient: Ingredient) -> str:
 def _method(draft: Draft) -> list[str]:
     lines = ["## Method", ""]
     for number, step in enumerate(draft.steps, 1):
-        lines.append(f"{number}. {_safe(step.text)} `{clock(step.start)}`")
+        lines.append(f"{number}. {safe(step.text)} `{clock(step.start)}`")
         if settings := _settings(step):
             lines.append(f"   - {settings}")
     return [*lines, ""]
@@ -168,7 +168,7 @@ def _settings(step: Step) -> str:
             span_text(setting.seconds) if setting.seconds else "",
             f"{setting.release} release" if setting.release else "",
         ]
-        texts.append(_safe(", ".join(filter(None, words))))
+        texts.append(safe(", ".join(filter(None, words))))
     return "; ".join(texts)
 
 
@@ -179,14 +179,14 @@ def temperature_text(low: float, high: float, unit: str) -> str:
 
 
 def _equipment_line(name: str, size: str | None) -> str:
-    return f"{_safe(name)} ({_safe(size)})" if size else _safe(name)
+    return f"{safe(name)} ({safe(size)})" if size else safe(name)
 
 
 def _alternatives(draft: Draft) -> Iterable[str]:
     for ingredient in draft.ingredients:
         for other in ingredient.alternatives:
-            amount = amount_text(other.amount) if other.amount else _safe(other.note or "amount not said")
-            yield f"{_safe(ingredient.name)}: {_safe(other.name)} ({amount}) {_mark(other.evidence)}"
+            amount = amount_text(other.amount) if other.amount else safe(other.note or "amount not said")
+            yield f"{safe(ingredient.name)}: {safe(other.name)} ({amount}) {_mark(other.evidence)}"
 
 
 def _questions(gaps: list[Gap]) -> list[str]:
@@ -197,7 +197,7 @@ def _questions(gaps: list[Gap]) -> list[str]:
         mine = [gap for gap in gaps if gap.severity == severity]
         if mine:
             lines += [f"### {heading}", ""]
-            lines += [f"- {_safe(gap.question)} {_mark(gap.evidence)} `{gap.id}`" for gap in mine]
+            lines += [f"- {safe(gap.question)} {_mark(gap.evidence)} `{gap.id}`" for gap in mine]
             lines.append("")
     return lines
 
@@ -208,7 +208,7 @@ def _section(heading: str, items: Iterable[str]) -> list[str]:
 
 
 def _note(text: str, evidence: list[Evidence]) -> str:
-    return f"“{_safe(text)}” {_mark(evidence)}"
+    return f"“{safe(text)}” {_mark(evidence)}"
 
 
 def _mark(evidence: Iterable[Evidence]) -> str:
@@ -216,6 +216,8 @@ def _mark(evidence: Iterable[Evidence]) -> str:
     return " ".join(dict.fromkeys(f"`{clock(e.start)}`" for e in evidence))
 
 
-def _safe(text: str) -> str:
-    """Text that stays text in Markdown: no tags, links or emphasis of its own."""
-    return re.sub(r"([\\`*_\[\]<>|])", r"\\\1", " ".join(text.split()))
+def safe(text: str) -> str:
+    """Text that stays text in Markdown: no tags, links, emphasis, headings, lists or references of its own."""
+    text = re.sub(r"([\\`*_\[\]<>|&~])", r"\\\1", " ".join(text.split()))
+    text = re.sub(r"^(\d*)([#+=-](?=\D)|[.)](?= |$))", r"\1\\\2", text)  # would open a heading, list or rule here
+    return re.sub(r"(?<=http|ttps)(?=://)|(?<=www)(?=\.)", r"\\", text)  # would become a link by itself

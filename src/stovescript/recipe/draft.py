@@ -27,7 +27,10 @@ Severity = Literal["must", "should", "could"]
 
 
 class Part(BaseModel):
-    """Base of every part of a draft: immutable, and strict about names."""
+    """Base of every part of a draft: immutable, and strict about names.
+
+    An `id` that may be empty is filled by `answers.parts.numbered`, so that each part can be corrected by it.
+    """
 
     model_config = ConfigDict(extra="forbid", frozen=True)
 
@@ -76,6 +79,7 @@ class Setting(Part):
     seconds: Span | None
     release: str | None
     evidence: list[Evidence]
+    id: str = ""
 
 
 class Package(Part):
@@ -91,6 +95,7 @@ class Use(Part):
     amount: Amount | None
     step: str | None
     evidence: list[Evidence]
+    id: str = ""
 
 
 class Alternative(Part):
@@ -100,6 +105,7 @@ class Alternative(Part):
     amount: Amount | None
     note: str | None
     evidence: list[Evidence]
+    id: str = ""
 
 
 class Ingredient(Part):
@@ -161,13 +167,16 @@ class Equipment(Part):
     name: str
     size: str | None
     evidence: list[Evidence]
+    id: str = ""
 
 
 class Note(Part):
-    """A variation, tip or promise in the cook's words."""
+    """A variation, tip or promise in the cook's words; `fulfilled_by` is the text or link that keeps a promise."""
 
     text: str
     evidence: list[Evidence]
+    id: str = ""
+    fulfilled_by: str | None = None
 
 
 class SetAside(Part):
@@ -196,6 +205,20 @@ class Gap(Part):
     ingredient: str | None
     step: str | None
     evidence: list[Evidence]
+
+
+class Answered(Part):
+    """What the cook answered or corrected after the talk.
+
+    `do` is the kind of entry in her answers file, `text` her words, the rest what it concerns.
+    """
+
+    do: str
+    about: str
+    text: str
+    gap: str | None = None
+    ingredient: str | None = None
+    step: str | None = None
 
 
 class Mishearing(Part):
@@ -236,3 +259,4 @@ class Draft(Part):
     cautions: list[Caution]
     gaps: list[Gap]
     mishearings: list[Mishearing] = []
+    answered: list[Answered] = []

@@ -17,6 +17,7 @@ Scores = NDArray[np.float32]
 _LONGEST_WORD = 24  # letters: a pasted link must not fill the window
 _MOST_PIECES = 500  # word pieces that the encoder takes at once
 _CONTEXT = 24  # words that each window shares with the one before; half of them count for each side
+_threads = 2  # of the processor, for one reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,15 @@ def read(words: list[str]) -> Reading:
             break
         start = end - _CONTEXT
     return Reading(*(np.concatenate([getattr(part, name) for part in parts]) for name in _HEADS))
+
+
+def read_with_one_thread() -> None:
+    """Readings of this process take one thread from now on: for workers, each of which has a processor to itself.
+
+    To be called before the first reading, which loads the model.
+    """
+    global _threads
+    _threads = 1
 
 
 _HEADS = ("boundary", "step", "intent", "tag")
@@ -95,7 +105,7 @@ def _loaded() -> tuple[Any, Any, int]:
 
     folder = files("stovescript.models").joinpath("speech")
     options = onnxruntime.SessionOptions()
-    options.intra_op_num_threads = 2
+    options.intra_op_num_threads = _threads
     options.log_severity_level = 3
     options.add_session_config_entry("session.disable_quant_qdq", "1")  # weights widen once, at load
     session = onnxruntime.InferenceSession(

@@ -34,7 +34,12 @@ def read_talk(path: str | Path, stdin: BinaryIO | None = None) -> Talk:
     """
     if str(path) == "-":
         return read_bytes(_read_stream(stdin), "-")
-    shown = str(path)
+    return _read(bytes_of(path), str(path), Path(path).name)
+
+
+def bytes_of(path: str | Path, shown: str | None = None) -> bytes:
+    """The bytes of a caption file; ``shown`` is how errors name it. Raises TalkError where it can't be read."""
+    shown = shown or str(path)
     try:
         file = Path(path)
         if file.is_dir():
@@ -42,7 +47,7 @@ def read_talk(path: str | Path, stdin: BinaryIO | None = None) -> Talk:
         with file.open("rb") as stream:
             if file.stat().st_size > MOST_BYTES:
                 raise unreadable(shown, what_it_is(stream.read(HEAD_BYTES)) or _TOO_LARGE)
-            data = stream.read(MOST_BYTES + 1)
+            return stream.read(MOST_BYTES + 1)
     except (FileNotFoundError, NotADirectoryError):
         raise unreadable(shown, "there is no such file; check its name and folder") from None
     except PermissionError:
@@ -50,7 +55,6 @@ def read_talk(path: str | Path, stdin: BinaryIO | None = None) -> Talk:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise unreadable(shown, f"the file could not be read ({reason}); check its name and disk") from None
-    return _read(data, shown, file.name)
 
 
 def read_bytes(data: bytes, name: str) -> Talk:

@@ -1,0 +1,216 @@
+"""One run over an archive: what is new or changed is drafted, then the index and the tables are written."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from stovescript.archive.fingerprint import digest, fingerprint, model, program
+from stovescript.archive.gather import Found, Gathered, gather, shown
+from stovescript.archive.index import index_files
+from stovescript.archive.manifest import Known, Manifest, opened
+from stovescript.archive.pools import OpenPool, cluster, each_done, local, processors
+from stovescript.archive.progress import progress
+from stovescript.archive.rows import Row
+from stovescript.archive.work import ANSWERS, ENDINGS, Drafted, Failed, Job, Outcome
+from stovescript.errors import StovescriptError
+from stovescript.files import UNFINISHED, write_together
+from stovescript.talk import bytes_of
+
+DRAFTS = "drafts"
+_BEGUN = re.compile(rf"\..+\.[a-z0-9_]{{8}}{re.escape(UNFINISHED)}")
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What a run left, in talks; `ready` have no question that must be answered, `gone` were not found any more."""
+
+    talks: int
+    drafted: int
+    ready: int
+    unchanged: int
+    failed: int
+    gone: int
+    passed_over: int
+    index: Path
+
+    def lines(self) -> Iterator[str]:
+        """What is told at the end of a run."""
+        yield f"{self.drafted} of {self.talks} talks are drafted, {self.unchanged} unchanged; {self.ready} ask nothing that must be answered"
+        for count, told in (
+            (self.failed, "could not be drafted"),
+            (self.gone, "no longer found; their drafts are kept"),
+            (self.passed_over, "files or folders passed over"),
+        ):
+            if count:
+                yield f"{count} {told}"
+        yield f"Wrote {self.index}"
+
+
+def archive(folder: Path, out: Path, workers: int | None = None, scheduler: str | None = None) -> Summary:
+    """Drafts every talk under FOLDER into OUT, by processes of this machine or the workers of a Dask scheduler.
+
+    Raises StovescriptError where FOLDER can't be read, OUT can't be used, or the cluster can't.
+    """
+    _check(folder, out)
+    with opened(out) as manifest:
+        gathered = gather(folder, out)
+        talks = {shown(found.path): found for found in gathered.talks}
+        _own(manifest, folder, out, talks)
+        _sweep(out)
+        known = manifest.known()
+        due = {talk: found for talk, found in talks.items() if _is_due(known.get(talk), folder, out, found)}
+        open_pool: OpenPool = (
+            partial(cluster, scheduler) if scheduler else partial(local, min(workers or processors(), len(due)))
+        )
+        try:
+            if due:
+                _draft(manifest, folder, out, due, open_pool)
+        finally:  # a run that is interrupted shows what it has
+            manifest.note_found({talk: found.video and shown(found.video) for talk, found in talks.items()})
+            index = index_files(manifest, gathered, folder, out)
+            write_together({out / name: text for name, text in index.items()})
+        return _summary(manifest, gathered, out, len(due))
+
+
+def _check(folder: Path, out: Path) -> None:
+    if not folder.exists():
+        raise StovescriptError(f"{folder}: there is no such folder; check its name.")
+    if not folder.is_dir():
+        raise StovescriptError(f"{folder}: this is no folder; for one talk use stovescript draft.")
+    drafts = (out / DRAFTS).resolve()
+    if folder.resolve() in (out.resolve(), drafts) or drafts in folder.resolve().parents:
+        raise StovescriptError(f"{out}: the drafts would lie among the talks; choose another folder with --out.")
+
+
+def _own(manifest: Manifest, folder: Path, out: Path, talks: Mapping[str, Found]) -> None:
+    """Raises StovescriptError where OUT belongs to another folder, whose drafts would be mixed with these."""
+    here, before = shown(str(folder.resolve())), manifest.fact("folder")
+    if before not in (None, here):
+        kept = [(talks.get(talk), known.captions) for talk, known in manifest.known().items() if known.captions]
+        if kept and not any(found and digest(_bytes(folder, found)) == captions for found, captions in kept):
+            raise StovescriptError(
+                f"{out}: this is the archive of {before}, none of whose talks is in {folder}; choose another --out."
+            )
+    manifest.know("folder", here)
+
+
+def _sweep(out: Path) -> None:
+    """Takes away what a killed run had begun to write."""
+    for path in [*out.glob(f".*{UNFINISHED}"), *(out / DRAFTS).rglob(f".*{UNFINISHED}")]:
+        if _BEGUN.fullmatch(path.name):
+            path.unlink(missing_ok=True)
+
+
+def _is_due(known: Known | None, folder: Path, out: Path, found: Found) -> bool:
+    """True for a talk that is new or changed, failed for a passing reason, or whose draft has been taken away."""
+    try:
+        now = fingerprint(bytes_of(folder / found.path), _answers(out, found))
+    except StovescriptError:
+        return True
+    if known is None or known.fingerprint != now:
+        return True
+    return known.state == "drafted" and not all(_file(out, found, ending).exists() for ending in ENDINGS)
+
+
+def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found], open_pool: OpenPool) -> None:
+    with progress(len(due)) as tick:
+
+        def fail(talk: str, failed: Failed, row: Row) -> None:
+            state = "failed" if due[talk].certain or not failed.unreadable else "no talk"
+            page = _file(out, due[talk], ".md")
+            earlier = {"page": page.relative_to(out).as_posix()} if page.exists() else {}
+            manifest.keep({"talk": talk, "state": state, "error": failed.sentence, **row, **earlier})
+            tick(failed.sentence if state == "failed" else None)
+
+        def jobs() -> Iterator[Job]:
+            for talk, found in due.items():
+                try:
+                    job = Job(
+                        talk,
+                        bytes_of(folder / found.path, talk),
+                        _answers(out, found),
+                        str(_file(out, found, ANSWERS)),
+                    )
+                except StovescriptError as error:
+                    fail(talk, Failed(str(error), lasting=False), {"fingerprint": ""})
+                    continue
+                yield job
+
+        for job, outcome in each_done(jobs(), open_pool):
+            row = _depends(job)
+            if isinstance(outcome, Drafted):
+                outcome = _written(manifest, out, due[job.path], job, outcome, row)
+            if isinstance(outcome, Failed):
+                fail(job.path, outcome, row if outcome.lasting else {**row, "fingerprint": ""})
+            else:
+                tick(None)
+
+
+def _written(manifest: Manifest, out: Path, found: Found, job: Job, drafted: Drafted, row: Row) -> Outcome:
+    """Writes a draft and then keeps it; a run that is killed in between drafts that talk again."""
+    if not found.certain and not (drafted.rows.ingredients or drafted.rows.talk["steps"]):
+        return Failed(
+            f"{job.path}: no ingredient and no step is in it, so this text is taken for no talk.", unreadable=True
+        )
+    try:
+        write_together({_file(out, found, ending): text for ending, text in drafted.texts.items()})
+    except StovescriptError as error:
+        return Failed(str(error), lasting=False)
+    paths = {
+        name: _file(out, found, ending).relative_to(out).as_posix()
+        for name, ending in (("draft", ".draft.json"), ("page", ".md"))
+    }
+    seconds = {"drafting_seconds": round(drafted.seconds, 4)}
+    manifest.keep({"talk": job.path, "state": "drafted", **row, **paths, **seconds}, drafted.rows)
+    return drafted
+
+
+def _depends(job: Job) -> Row:
+    """What the draft of a job depends on."""
+    return {
+        "fingerprint": fingerprint(job.captions, job.answers),
+        "captions_sha256": digest(job.captions),
+        "answers_sha256": digest(job.answers) or None,
+        "model": model(),
+        "program": program(),
+    }
+
+
+def _file(out: Path, found: Found, ending: str) -> Path:
+    """A file of a talk's draft. Folders are kept, so that talks of one name in two folders stay apart."""
+    return out / DRAFTS / (shown(found.stem) + ending)
+
+
+def _bytes(folder: Path, found: Found) -> bytes | None:
+    try:
+        return bytes_of(folder / found.path)
+    except StovescriptError:
+        return None
+
+
+def _answers(out: Path, found: Found) -> bytes | None:
+    path = _file(out, found, ANSWERS)
+    try:
+        return path.read_bytes()
+    except FileNotFoundError:
+        return None
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise StovescriptError(f"{path}: your answers can't be read ({reason}); correct that and run again.") from None
+
+
+def _summary(manifest: Manifest, gathered: Gathered, out: Path, due: int) -> Summary:
+    count = manifest.counts()
+    drafted = count["drafted"]
+    return Summary(
+        talks=drafted + count["failed"],
+        drafted=drafted,
+        unchanged=len(gathered.talks) - due,
+        failed=count["failed"],
+        gone=count["gone"],
+        passed_over=len(gathered.passed_over) + count["no talk"],
+        ready=count["ready"],
+        index=out / "index.html",
+    )
