@@ -148,7 +148,7 @@ def write(
     """
     from stovescript.draft_file import read_draft, stem_of
     from stovescript.files import write_together
-    from stovescript.pages.publish import must_answer, publication_of, written
+    from stovescript.pages.publish import must_answer, publication_of, still_open, written
 
     draft = read_draft(draft_file)
     if final and (open_questions := must_answer(draft)):
@@ -165,6 +165,8 @@ def write(
     typer.echo("Wrote " + ", ".join(str(file) for file in files))
     for sentence in left_out:
         typer.echo(f"Left out: {sentence}")
+    if told := still_open(draft):
+        typer.echo(told)
 
 
 @app.command()

@@ -41,7 +41,7 @@ def write_together(contents: Mapping[Path, str | bytes]) -> None:
             Path(temporary).unlink(missing_ok=True)
         if isinstance(error, OSError):
             reason = (error.strerror or str(error)).lower()
-            sentence = f"{path}: can't be written ({reason}); choose another folder with --out."
+            sentence = f"{path}: can't be written ({reason}); choose another folder."
             raise StovescriptError(sentence) from None
         raise
 

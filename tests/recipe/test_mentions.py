@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from stovescript.speech.labels import TAGS
-from stovescript.speech.listen import spans_of, with_table_foods
+from stovescript.speech.food_spans import with_table_foods
+from stovescript.speech.listen import spans_of
 from stovescript.speech.words import plain, singular
 
 from .talking import heard

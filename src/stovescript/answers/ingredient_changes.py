@@ -1,4 +1,6 @@
-"""Corrections to ingredients: names, amounts, uses, packages, and one food that is really two or the other way round."""
+"""Corrections to ingredients: names, amounts, uses, packages; one food that is really two, or two that are one."""
+
+from dataclasses import replace
 
 from stovescript.answers.effects import effect
 from stovescript.answers.entry import Entry
@@ -128,9 +130,7 @@ def add_ingredient(state: State, entry: Entry, id_: str) -> State:
 def split(state: State, entry: Entry, id_: str) -> State:
     """A second ingredient beside one that stands for two: it goes in as often, and is not measured yet."""
     one = state.ingredient(id_)
-    uses = [
-        use.model_copy(update={"amount": None, "id": f"{entry.new}.u{n}"}) for n, use in enumerate(one.uses, 1)
-    ]
+    uses = [use.model_copy(update={"amount": None, "id": f"{entry.new}.u{n}"}) for n, use in enumerate(one.uses, 1)]
     other = _plain(entry.new, " ".join(entry.text.split()), uses)
     state = _with_new(state, other.model_copy(update={"optional": one.optional, "component": one.component}), one.id)
     for use in uses:
@@ -175,9 +175,7 @@ def merge(state: State, entry: Entry, id_: str) -> State:
             update={"ingredients": list(dict.fromkeys(kept.id if i == gone.id else i for i in step.ingredients))}
         )
     )
-    return State(
-        state.draft, state.closed, {**state.became, gone.id: kept.id}, state.times, state.follow_ups, state.moved
-    )
+    return replace(state, became={**state.became, gone.id: kept.id})
 
 
 @effect("drop", "ingredient")

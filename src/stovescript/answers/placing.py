@@ -70,7 +70,9 @@ class Places:
         if ref.kind == "gap" and ref.id.rsplit("-", 1)[0] != candidate.id.rsplit("-", 1)[0]:
             return 0.0
         words = max((_alike(ref.heard, text) for text in self._texts.get(candidate.id, ())), default=0.0)
-        nearness = 0.2 if ref.at is not None and candidate.at is not None and abs(ref.at - candidate.at) < _CLOSE else 0
+        nearness = (
+            0.2 if ref.at is not None and candidate.at is not None and abs(ref.at - candidate.at) < _CLOSE else 0
+        )
         score = words + nearness + (0.3 if ref.id == candidate.id else 0.0)
         if ref.kind in _NAMED:
             name = _named_alike(ref.about, candidate.about)
@@ -122,6 +124,6 @@ def _texts(draft: Draft) -> dict[str, list[str]]:
     for step in draft.steps:
         found[step.id] = step.evidence
         found |= {setting.id: setting.evidence for setting in step.settings}
-    for part in (*draft.tips, *draft.variations, *draft.promises, *draft.equipment):
-        found[part.id] = part.evidence
+    found |= {note.id: note.evidence for note in (*draft.tips, *draft.variations, *draft.promises)}
+    found |= {item.id: item.evidence for item in draft.equipment}
     return {id_: [one.text for one in evidence] for id_, evidence in found.items()}

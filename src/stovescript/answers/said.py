@@ -58,7 +58,7 @@ def size_said(text: str) -> Amount:
 
 
 def temperature_said(text: str, scale: str = "") -> Temperature:
-    """A temperature; without a scale it has `scale`, or is taken for the one that fits an oven. Raises NotUnderstood."""
+    """A temperature; without a scale it has `scale`, or the one that fits an oven. Raises NotUnderstood."""
     found = find_quantities(_tokens(text))
     if len(found) == 1 and found[0].kind in ("temperature", "number", "count"):
         quantity = found[0]
@@ -132,7 +132,9 @@ def _says_nothing_more(token: str, name: str) -> bool:
 
 
 def _leaves_it(text: str) -> bool:
-    return phrases("to_taste").search(text.lower()) is not None or phrases("unmeasured").search(text.lower()) is not None
+    return (
+        phrases("to_taste").search(text.lower()) is not None or phrases("unmeasured").search(text.lower()) is not None
+    )
 
 
 def _amount_words(quantity: Quantity, text: str) -> str:

@@ -1,10 +1,12 @@
 """A draft while entries are applied to it, and small changes of its parts."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, TypeVar
 
 from stovescript.recipe.draft import Amount, Draft, Gap, Ingredient, Setting, Step, Use
+
+_Part = TypeVar("_Part")
 
 
 class Gone(ValueError):
@@ -13,15 +15,16 @@ class Gone(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """The draft so far; questions closed; parts merged into others (id → id); times and follow-up questions given."""
+    """The draft as heard and so far; questions closed; parts merged into others (id → id); times given; questions
+    that follow from an answer; steps moved."""
 
+    heard: Draft
     draft: Draft
     closed: frozenset[str] = frozenset()
     became: Mapping[str, str] = field(default_factory=dict)
     times: Mapping[str, str] = field(default_factory=dict)
     follow_ups: tuple[Gap, ...] = ()
     moved: frozenset[str] = frozenset()
-    titled: bool = False
 
     def now(self, id_: str) -> str:
         """The id of what a part has become by merging."""
@@ -35,21 +38,20 @@ class State:
 
     def ingredient(self, id_: str) -> Ingredient:
         """The ingredient of that id. Raises Gone."""
-        return _found([one for one in self.draft.ingredients if one.id == self.now(id_)], "that ingredient")
+        return _first((one for one in self.draft.ingredients if one.id == self.now(id_)), "that ingredient")
 
     def step(self, id_: str) -> Step:
         """The step of that id. Raises Gone."""
-        return _found([one for one in self.draft.steps if one.id == self.now(id_)], "that step")
+        return _first((one for one in self.draft.steps if one.id == self.now(id_)), "that step")
 
     def owner(self, use_id: str) -> tuple[Ingredient, Use]:
         """A use and its ingredient. Raises Gone."""
-        return _found([(one, use) for one in self.draft.ingredients for use in one.uses if use.id == use_id], "that use")
+        pairs = ((one, use) for one in self.draft.ingredients for use in one.uses if use.id == use_id)
+        return _first(pairs, "that use")
 
     def with_ingredient(self, id_: str, **update: Any) -> "State":
         """The same with some of one ingredient's keys new."""
-        changed = [
-            one.model_copy(update=update) if one.id == self.now(id_) else one for one in self.draft.ingredients
-        ]
+        changed = [one.model_copy(update=update) if one.id == self.now(id_) else one for one in self.draft.ingredients]
         return self.with_draft(ingredients=changed)
 
     def with_use(self, use_id: str, **update: Any) -> "State":
@@ -69,9 +71,7 @@ class State:
 
     def with_setting(self, setting_id: str, **update: Any) -> "State":
         """The same with some of one setting's keys new; one that says nothing any more goes. Raises Gone."""
-        step = _found(
-            [one for one in self.draft.steps if any(s.id == setting_id for s in one.settings)], "that setting"
-        )
+        step = _first((s for s in self.draft.steps if any(one.id == setting_id for one in s.settings)), "that setting")
         settings = [s.model_copy(update=update) if s.id == setting_id else s for s in step.settings]
         return self.with_step(step.id, settings=[setting for setting in settings if _says(setting)])
 
@@ -111,7 +111,7 @@ def _says(setting: Setting) -> bool:
     return bool(setting.program or setting.level or setting.temperature or setting.seconds or setting.release)
 
 
-def _found(parts: list[Any], what: str) -> Any:
-    if not parts:
-        raise Gone(f"{what} is no longer in the draft")
-    return parts[0]
+def _first(parts: Iterator[_Part], what: str) -> _Part:
+    for part in parts:
+        return part
+    raise Gone(f"{what} is no longer in the draft")

@@ -151,9 +151,7 @@ def _after(state: State, entry: Entry) -> int:
 
 def _with_uses_moved(state: State, old: str, new: str | None) -> State:
     ingredients = [
-        one.model_copy(
-            update={"uses": [u.model_copy(update={"step": new}) if u.step == old else u for u in one.uses]}
-        )
+        one.model_copy(update={"uses": [u.model_copy(update={"step": new}) if u.step == old else u for u in one.uses]})
         for one in state.draft.ingredients
     ]
     return state.with_draft(ingredients=ingredients)

@@ -1,4 +1,4 @@
-"""Whether an entry can be understood, before it is kept: what each kind of entry and of question takes for an answer."""
+"""Whether an entry can be understood before it is kept: what each kind of entry, and of question, takes."""
 
 import re
 from collections.abc import Callable

@@ -25,7 +25,11 @@ def with_name(text: str, old: str, new: str) -> str:
     """The text with a food's new name, where the old stands alone."""
     if re.search(rf"\b{re.escape(new)}\b", text, re.IGNORECASE):
         return text
-    return re.sub(rf"\b{re.escape(old)}\b", lambda _: new, text, flags=re.IGNORECASE)
+    return _swapped(text, old, new)
+
+
+def _swapped(text: str, old: str, new: str, count: int = 0) -> str:
+    return re.sub(rf"\b{re.escape(old)}\b", lambda _: new, text, count=count, flags=re.IGNORECASE)
 
 
 def with_setting(step: Step, old: Setting | None, new: Setting) -> str:
@@ -45,7 +49,7 @@ def with_setting(step: Step, old: Setting | None, new: Setting) -> str:
         text = reworded(text, [], other).text
     for was, now in ((old and old.level, new.level), (old and old.program, new.program)):
         if was and now and was != now:
-            text = re.sub(rf"\b{re.escape(was)}\b", lambda _, now=now: now, text, count=1, flags=re.IGNORECASE)
+            text = _swapped(text, was, now, count=1)
     return text
 
 

@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-_ALIKE = 70.0  # rapidfuzz's token-set likeness of two titles, 0 to 100, from which they may name one dish
-_SHARED_TOO = 0.3  # share of their ingredients that such a pair has in common, the rare ones counting more
-_SHARED_ALONE = 0.6  # the share from which the titles don't matter
+# Set by reading the pairs among the project's own talks, of which few are the same dish told twice.
+_ALIKE = 80.0  # rapidfuzz's token-set likeness of two titles, 0 to 100, from which they may name one dish
+_SHARED_TOO = 0.25  # share of their ingredients that such a pair has in common, the rare ones counting more
+_SHARED_ALONE = 0.4  # the share from which the titles don't matter
 _FEWEST = 4  # ingredients that two talks must share in any case
 _AT_ONCE = 500  # talks compared with all others at a time, to bound the memory
 

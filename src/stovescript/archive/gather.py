@@ -3,6 +3,7 @@
 import os
 import stat
 import unicodedata
+from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
@@ -83,10 +84,10 @@ class _Walk:
     def read(self, top: str) -> None:
         """Real folders first, then what links lead to, so that a talk is listed where it lies."""
         self.seen.add(_identity(self.folder / top))
-        folders, links = [top], list[str]()
+        folders, links = deque([top]), deque[str]()
         while folders or links:
             linked = not folders
-            path = links.pop(0) if linked else folders.pop()
+            path = (links if linked else folders).popleft()
             try:
                 if linked and not self._is_new(path):
                     continue
@@ -96,7 +97,7 @@ class _Walk:
                     raise
                 self._pass(path, f"this folder can't be read ({_reason(error)})")
                 continue
-            for name, is_link in sorted(found, reverse=True):
+            for name, is_link in sorted(found):
                 inner = f"{path}/{name}" if path else name
                 if is_link:
                     links.append(inner)

@@ -58,9 +58,9 @@ def _overview(index: Index) -> str:
     must, promises = (sum(_number(talk[name]) for talk in drafted) for name in ("must", "promises"))
     talks = len(drafted) + len(index.failed)
     said = [
-        f"{len(drafted):,} of {_count(talks, 'talk')} {'are' if talks != 1 else 'is'} drafted.",
-        f"{ready:,} of them can go out once you have read them; the others wait for {_count(must, 'answer')} from you.",
-        f"{_count(promises, 'promise')} to viewers {'is' if promises == 1 else 'are'} still open." if promises else "",
+        f"{len(drafted):,} of {_count(talks, 'talk')} {_be(talks)} drafted.",
+        f"{ready:,} ask nothing that must be answered; the others wait for {_count(must, 'answer')} from you.",
+        f"{_count(promises, 'promise')} to viewers {_be(promises)} still open." if promises else "",
     ]
     return f"<p>{' '.join(filter(None, said))}</p>"
 
@@ -68,7 +68,7 @@ def _overview(index: Index) -> str:
 def _needs(index: Index) -> str:
     """The talks with most left to answer, with their first questions."""
     waiting = [talk for talk in index.drafted if talk["must"] or talk["promises"]]
-    waiting.sort(key=lambda talk: -_number(talk["must"]) - _number(talk["promises"]))
+    waiting.sort(key=lambda talk: (-_number(talk["must"]), -_number(talk["promises"])))
     items = []
     for talk in waiting[:_MOST]:
         asked = index.questions.get(str(talk["talk"]), ())
@@ -243,6 +243,10 @@ def _text(value: Cell) -> str:
 
 def _number(value: Cell) -> int:
     return int(value or 0)
+
+
+def _be(number: int) -> str:
+    return "is" if number == 1 else "are"
 
 
 def _count(number: int, noun: str) -> str:

@@ -28,9 +28,10 @@ def bars(title: str, counts: Sequence[tuple[str, int]]) -> str:
 def points(title: str, pairs: Sequence[tuple[float, float]], across: str, up: str) -> str:
     """A point for each pair, from 0 to the largest on both axes."""
     left, top, right, bottom = 56, 12, _WIDTH - 16, 232
+    height = bottom - top
     most_x, most_y = (max(pair[axis] for pair in pairs) or 1.0 for axis in (0, 1))
     dots = "".join(
-        f'<circle cx="{left + (right - left) * x / most_x:.1f}" cy="{bottom - (bottom - top) * y / most_y:.1f}" r="3"/>'
+        f'<circle cx="{left + (right - left) * x / most_x:.1f}" cy="{bottom - height * y / most_y:.1f}" r="3"/>'
         for x, y in pairs
     )
     axes = (

@@ -18,10 +18,11 @@ _PATIENCE = 30  # seconds for a cluster to answer
 
 @dataclass(frozen=True, slots=True)
 class Pool:
-    """An executor, and how many jobs keep all of its workers busy."""
+    """An executor, and how many jobs keep all of its workers busy; `elsewhere` where they may run another program."""
 
     executor: Executor
     at_once: Callable[[], int]
+    elsewhere: bool = False
 
 
 OpenPool = Callable[[], AbstractContextManager[Pool]]
@@ -69,7 +70,9 @@ def cluster(address: str) -> Iterator[Pool]:
             client.wait_for_workers(1, timeout=_PATIENCE)
         except TimeoutError:
             raise StovescriptError(f"{address}: this scheduler has no workers; start one and run again.") from None
-        yield Pool(client.get_executor(pure=False), lambda: max(2, 2 * sum(client.nthreads().values())))
+        yield Pool(
+            client.get_executor(pure=False), lambda: max(2, 2 * sum(client.nthreads().values())), elsewhere=True
+        )
     finally:
         client.close()
 
@@ -116,22 +119,21 @@ def _through(pool: Pool, jobs: Iterator[Job]) -> Iterator[tuple[Job, Outcome | N
         for future in wait(under_way, return_when=FIRST_COMPLETED).done:
             job = under_way.pop(future)
             outcome = _outcome(future, job)
+            if pool.elsewhere and isinstance(outcome, Drafted):
+                _same_program(outcome)
             broken = broken or outcome is None
             yield job, outcome
 
 
 def _outcome(future: "Future[Outcome]", job: Job) -> Outcome | None:
     try:
-        outcome = future.result()
+        return future.result()
     except BrokenExecutor:
         return None
     except CancelledError:
         raise StovescriptError("The cluster was lost; run the same command again to go on.") from None
     except Exception as error:
         return _ended(job) if type(error).__name__ == "KilledWorker" else Failed(_fault(job, error), lasting=False)
-    if isinstance(outcome, Drafted):
-        _same_program(outcome)
-    return outcome
 
 
 def _ended(job: Job) -> Failed:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from stovescript.archive.fingerprint import digest, fingerprint, model, program
 from stovescript.archive.gather import Found, Gathered, gather, shown
@@ -37,7 +37,8 @@ class Summary:
 
     def lines(self) -> Iterator[str]:
         """What is told at the end of a run."""
-        yield f"{self.drafted} of {self.talks} talks are drafted, {self.unchanged} unchanged; {self.ready} ask nothing that must be answered"
+        yield f"{self.drafted} of {self.talks} talks are drafted; {self.unchanged} were unchanged"
+        yield f"{self.ready} of the drafts ask nothing that must be answered"
         for count, told in (
             (self.failed, "could not be drafted"),
             (self.gone, "no longer found; their drafts are kept"),
@@ -127,12 +128,8 @@ def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found]
         def jobs() -> Iterator[Job]:
             for talk, found in due.items():
                 try:
-                    job = Job(
-                        talk,
-                        bytes_of(folder / found.path, talk),
-                        _answers(out, found),
-                        str(_file(out, found, ANSWERS)),
-                    )
+                    captions = bytes_of(folder / found.path, talk)
+                    job = Job(talk, PurePosixPath(found.path).name, captions, _answers(out, found), str(_file(out, found, ANSWERS)))
                 except StovescriptError as error:
                     fail(talk, Failed(str(error), lasting=False), {"fingerprint": ""})
                     continue
@@ -151,9 +148,8 @@ def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found]
 def _written(manifest: Manifest, out: Path, found: Found, job: Job, drafted: Drafted, row: Row) -> Outcome:
     """Writes a draft and then keeps it; a run that is killed in between drafts that talk again."""
     if not found.certain and not (drafted.rows.ingredients or drafted.rows.talk["steps"]):
-        return Failed(
-            f"{job.path}: no ingredient and no step is in it, so this text is taken for no talk.", unreadable=True
-        )
+        sentence = f"{job.path}: it holds no ingredient and no step, so this text is taken for no talk."
+        return Failed(sentence, unreadable=True)
     try:
         write_together({_file(out, found, ending): text for ending, text in drafted.texts.items()})
     except StovescriptError as error:

@@ -13,9 +13,10 @@ ANSWERS = ".answers.toml"
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """A talk to be drafted. `path` and `answers_path` are how errors name the two files."""
+    """A talk to be drafted: its file's name and bytes. `path` and `answers_path` are how errors name the two files."""
 
     path: str
+    name: str
     captions: bytes
     answers: bytes | None = None
     answers_path: str = ""
@@ -57,7 +58,7 @@ def draft_one(job: Job) -> Outcome:
     read_with_one_thread()
     started = time.perf_counter()
     try:
-        draft = draft_talk(read_bytes(job.captions, job.path))
+        draft = draft_talk(read_bytes(job.captions, job.name, job.path))
         texts = {".draft.json": draft.model_dump_json(indent=2) + "\n", ".md": draft_page(draft)}
         rows = rows_of(draft)
     except StovescriptError as error:

@@ -31,5 +31,19 @@ def misheard_numbers() -> dict[str, str]:
 
 
 @cache
+def misheard_before_unit(with_of: bool = False) -> dict[str, str]:
+    """Of these the words that captions show for a number just before a measure: "for tablespoons", "too cups".
+
+    `with_of`: those too that stand for a number only where "of" follows: "to cups of flour", not "pour into cups".
+    """
+    return {
+        heard: row["number"]
+        for row in rows("misheard_numbers")
+        for column in ("before_unit", *(["before_unit_of"] if with_of else []))
+        for heard in listed(row[column])
+    }
+
+
+@cache
 def _lists() -> dict[str, frozenset[str]]:
     return {row["list"]: frozenset(listed(row["words"])) for row in rows("wordlists")}

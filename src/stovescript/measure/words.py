@@ -3,9 +3,14 @@
 import re
 import unicodedata
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
+
+from stovescript.kitchen.words import misheard_before_unit
 
 from .vocabulary import BREAK, CLOSE, COMMA, DASH, INCH_MARK, OPEN, SLASH, Atom, vocabulary
+
+MEASURES_OF_ONE_FOOD = frozenset({"clove", "stalk", "sprig", "stick"})
+"""Counting units whose plural is said of a food and after a number: "for cloves of garlic"."""
 
 END = Atom(BREAK, roles=frozenset({"break", "end"}))
 LOOKAHEAD = 10
@@ -51,7 +56,7 @@ class Words:
         self.atoms: list[Atom] = []
         self.where: list[int] = []
         for index, token in enumerate(tokens):
-            atoms = lex(token)
+            atoms = lex(_mended(tokens, index))
             if not atoms and self.atoms and self.atoms[-1] is MARKS[COMMA]:
                 self.atoms.pop()  # "two, um, cups"
                 self.where.pop()
@@ -86,6 +91,38 @@ class Words:
     def phrase_before(self, role: str, i: int) -> bool:
         """A phrase of ``role`` ends just before atom i."""
         return any(self.phrase(role, j) == i for j in range(max(0, i - 4), i))
+
+
+def _mended(tokens: Sequence[str], index: int) -> str:
+    """The token, or the number that captions mis-heard it from where only a number fits: "for tablespoons"."""
+    token = tokens[index]
+    if token not in misheard_before_unit(with_of=True) or (index and _counts(tokens[index - 1])):
+        return token
+    one, two = " ".join(tokens[index + 1 : index + 2]), " ".join(tokens[index + 1 : index + 3])
+    plural, counting = _measure_forms()
+    after = index + 3 if two in plural else index + 2 if one in plural else 0
+    if not after and not counting.fullmatch(two):
+        return token
+    return misheard_before_unit(with_of=after < len(tokens) and tokens[after] == "of").get(token, token)
+
+
+def _counts(token: str) -> bool:
+    """True for a word after which "for" and "to" keep their own meaning: "five to cups" is no amount."""
+    atom = vocabulary().atoms.get(token.lower())
+    return atom is not None and (atom.number is not None or atom.value is not None)
+
+
+@cache
+def _measure_forms() -> tuple[frozenset[str], re.Pattern[str]]:
+    """The plurals of measures, after which a number must have been said, and "of them", which counts."""
+    plural = frozenset(
+        " ".join(phrase.words)
+        for atom in vocabulary().atoms.values()
+        for phrase in atom.units
+        if not phrase.singular and not phrase.short
+        if phrase.unit.dimension in ("volume", "mass") or phrase.unit.name in MEASURES_OF_ONE_FOOD
+    )
+    return plural, re.compile(r"of (them|those|these)")
 
 
 @lru_cache(maxsize=1 << 16)

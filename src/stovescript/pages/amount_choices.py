@@ -1,11 +1,11 @@
 """The post's amounts for other sizes and unit systems, computed beforehand, so that a page can switch without help."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from stovescript.pages.forms import Publication
 from stovescript.pages.post_content import Post, amounts_of
-from stovescript.pages.scaling import Variant, by_factor
+from stovescript.pages.resized import Kind
+from stovescript.pages.scaling import by_factor
 from stovescript.pages.unit_systems import System
 
 FACTORS = (("1/2", 0.5), ("1", 1.0), ("2", 2.0), ("3", 3.0))
@@ -13,39 +13,57 @@ FACTORS = (("1/2", 0.5), ("1", 1.0), ("2", 2.0), ("3", 3.0))
 SYSTEMS: tuple[tuple[str, System | None], ...] = (("As said", None), ("Metric", "metric"), ("US", "us"))
 _METRIC = "In milliliters, grams and °C. A tablespoon is 15 milliliters, a teaspoon 5."
 
+_SEEN: tuple[Kind, ...] = ("whole", "fill")
+_KNOWN: tuple[Kind, ...] = ("mind", "rounding", "text")
+
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """`texts`: of each place in the page its text by choice, sizes first, systems within; `notes` likewise.
+    """`texts`: of each place in the page its text by choice, sizes first, within each the `systems`; likewise
+    `notes`, what must be seen at that size, and `mind`, what is good to know.
 
-    Places that read the same in every choice are left out.
+    Places that read the same in every choice are left out, and systems in which all reads as it was said.
     """
 
+    systems: tuple[str, ...]
     texts: dict[str, tuple[str, ...]]
     notes: tuple[tuple[str, ...], ...]
+    mind: tuple[tuple[str, ...], ...]
 
 
 def choices_of(publication: Publication, post: Post) -> Choices:
-    """Every choice of size and system."""
-    every = [_choice(publication, post, factor, system) for _, factor in FACTORS for _, system in SYSTEMS]
-    texts = {place: tuple(texts.get(place, "") for texts, _ in every) for place in every[0][0]}
+    """Every choice of size and system that changes something."""
+    as_said = post.amounts()
+    once = {name: _choice(publication, as_said, 1.0, system) for name, system in SYSTEMS}
+    systems = [(name, system) for name, system in SYSTEMS if system is None or once[name].texts != as_said]
+    every = [
+        once[name] if factor == 1.0 else _choice(publication, as_said, factor, system)
+        for _, factor in FACTORS
+        for name, system in systems
+    ]
+    texts = {place: tuple(each.texts.get(place, "") for each in every) for place in as_said}
     return Choices(
-        {place: each for place, each in texts.items() if len(set(each)) > 1}, tuple(notes for _, notes in every)
+        tuple(name for name, _ in systems),
+        {place: each for place, each in texts.items() if len(set(each)) > 1},
+        tuple(each.notes for each in every),
+        tuple(each.mind for each in every),
     )
 
 
-def _choice(
-    publication: Publication, post: Post, factor: float, system: System | None
-) -> tuple[dict[str, str], tuple[str, ...]]:
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    texts: dict[str, str]
+    notes: tuple[str, ...] = ()
+    mind: tuple[str, ...] = ()
+
+
+def _choice(publication: Publication, as_said: dict[str, str], factor: float, system: System | None) -> _Choice:
     if factor == 1.0 and system is None:
-        return post.amounts(), ()
+        return _Choice(as_said)
     variant = by_factor(publication.draft, factor, system)
-    return amounts_of(variant.draft), tuple(_notes(variant, system))
-
-
-def _notes(variant: Variant, system: System | None) -> Iterator[str]:
-    if system == "metric":
-        yield _METRIC
-    if variant.factor != 1.0:
-        for kind in ("whole", "rounding", "fill", "mind", "text"):
-            yield from variant.told(kind)
+    mind = [_METRIC] if system == "metric" else []
+    notes: list[str] = []
+    if factor != 1.0:
+        notes += [text for kind in _SEEN for text in variant.told(kind)]
+        mind += [text for kind in _KNOWN for text in variant.told(kind)]
+    return _Choice(amounts_of(variant.draft), tuple(notes), tuple(mind))

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from stovescript.kitchen.shop import bought_whole
 from stovescript.kitchen.units import units
+from stovescript.kitchen.words import wordlist
 from stovescript.measure import UnitError, convert
 from stovescript.measure.text import number_text
 from stovescript.pages.markdown import plain_amount
@@ -99,6 +100,8 @@ def grams_per_milliliter(name: str) -> float | None:
 
 def portion_text(portion: Portion) -> str:
     """ "2 (15-ounce) cans", "about 1 1/2 pounds", "3 (2 1/2 used)", "1 can (size not said)"."""
+    if portion.unit in wordlist("to_taste"):
+        return portion.unit
     value, unit = (portion.bought, portion.unit) if portion.is_counted else _not_short(portion)
     amount = portion.amount.model_copy(update={"low": value, "high": value, "unit": unit})
     notes = []

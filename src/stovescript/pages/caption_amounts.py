@@ -40,6 +40,18 @@ def amount_edits(lines: CaptionLines, draft: Draft, others: Iterable[Edit]) -> l
     return edits
 
 
+def in_digits(text: str) -> str:
+    """A sentence with its amounts, times, heats and sizes in digits, the units as they were said."""
+    stream = text.split()
+    words = [word.lower() for word in stream]
+    for quantity in reversed(find_quantities(words)):
+        made = _in_digits(words, quantity) if quantity.kind in _KINDS else []
+        if made and _reads_the_same(words, quantity, made):
+            for edit in sorted((_with_edges(stream, edit) for edit in made), key=lambda edit: -edit.start):
+                stream[edit.start : edit.end] = edit.words
+    return " ".join(stream)
+
+
 def _is_of_food(lines: CaptionLines, quantity: Quantity, draft: Draft) -> bool:
     """True where the draft has the count as an amount of a food, heard about then."""
     shown = lines.lines[lines.line_of[quantity.start]]

@@ -66,6 +66,7 @@ class CaptionLines:
         self.stream: list[str] = []
         self.line_of: list[int] = []
         """The number of the line of each word of the stream; -1 for a BREAK."""
+        self._voice: str | None = None
         for cue in cues:
             self.shown.append(self._numbers(cue, self.shown[-1] if self.shown else []))
 
@@ -80,7 +81,9 @@ class CaptionLines:
             self.lines[number] = replace(self.lines[number], gone=max(self.lines[number].gone, cue.end))
         for tokens in texts[kept:]:
             last = self.lines[-1].tokens if self.lines else ()
-            follows = tokens[: len(last)] != last  # a line that grows word by word says the same again
+            grows = tokens[: len(last)] == last  # word by word: it says the same again
+            follows = not grows and tokens[0].voice in (None, self._voice)
+            self._voice = next((token.voice for token in reversed(tokens) if token.voice), self._voice)
             if not follows:
                 self.stream.append(BREAK)
                 self.line_of.append(-1)
@@ -97,29 +100,34 @@ class CaptionLines:
 
     def allows(self, edit: Edit) -> bool:
         """True where the edit goes over no break, empties no line and loses no voice."""
+        return bool(edit.words) and self._home(edit) is not None
+
+    def _home(self, edit: Edit) -> int | None:
+        """The line that takes the words of an edit: the one with most of what they replace, if others can spare it."""
         numbers = self.line_of[edit.start : edit.end]
-        if -1 in numbers or not edit.words:
-            return False
-        if any(self._token(place).voice is not None for place in range(edit.start + 1, edit.end)):
-            return False
-        later = set(numbers[1:]) - {numbers[0]}
-        return all(numbers.count(number) < len(self.lines[number].tokens) for number in later)
+        if -1 in numbers or any(self._token(place).voice for place in range(edit.start + 1, edit.end)):
+            return None
+        emptied = {number for number in numbers if numbers.count(number) == len(self.lines[number].tokens)}
+        moves = self._token(edit.start).voice is None
+        fitting = [number for number in numbers if not emptied - {number} and (moves or number == numbers[0])]
+        return max(fitting, key=numbers.count, default=None)
 
     def _token(self, place: int) -> Token:
         line = self.lines[self.line_of[place]]
         return line.tokens[place - line.first]
 
     def payloads(self, edits: Iterable[Edit]) -> list[str]:
-        """The text of each cue with the edits made, escaped as WebVTT asks. Words go to the line they begin in."""
+        """The text of each cue with the edits made, which must be allowed, escaped as WebVTT asks."""
         by_start = {edit.start: edit for edit in edits}
         written: list[list[Token]] = [[] for _ in self.lines]
         place = 0
         while place < len(self.stream):
             edit = by_start.get(place)
-            if self.line_of[place] >= 0:
+            home = self._home(edit) if edit else self.line_of[place]
+            if home is not None and home >= 0:
                 token = self._token(place)
                 first, *rest = edit.words if edit else (token.text,)
-                written[self.line_of[place]] += [Token(first, token.voice), *map(Token, rest)]
+                written[home] += [Token(first, token.voice), *map(Token, rest)]
             place = edit.end if edit else place + 1
         return [_payload([written[number] for number in numbers]) for numbers in self.shown]
 
@@ -151,9 +159,10 @@ def _payload(lines: Sequence[Sequence[Token]]) -> str:
     tokens = [token for line in lines for token in line]
     voices = sum(token.voice is not None for token in tokens)
     ends = voices > 1 or (voices == 1 and tokens[0].voice is None)
-    rows, speaking = [], False
+    rows: list[str] = []
+    speaking = False
     for line in lines:
-        row = []
+        row: list[str] = []
         for token in line:
             text = _escaped(token.text)
             if token.voice is not None:

@@ -39,8 +39,10 @@ _UNTIL = frozenset({"until", "till", "when", "while", "before", "after", "becaus
 
 _WITHOUT_FOOD = frozenset({"Let", "Leave", "Bring", "In", "On", "Preheat"})
 """First words of verbs that take no food after them here."""
-_CARRIES = frozenset({"put", "go", "get", "do", "come", "make", "have", "give", "set", "let", "keep", "hit"})
+_CARRIES = frozenset({"put", "go", "get", "do", "come", "make", "have", "give", "set", "let", "keep", "hit", "take"})
 """Verbs that say little by themselves."""
+_COOKS_SECONDS = 300
+"""So long in an appliance is cooking, not warming up."""
 _AT = {"stovetop": "On", "grill": "On", "griddle": "On"}
 
 
@@ -122,14 +124,15 @@ def _phrases(draft: Draft, steps: Sequence[Step]) -> list[_Phrase]:
             continue
         here = _main(food for other, _, named in told[: at + 1] if other is step for food in named)
         it = here if 0 < len(here) <= 2 else whole if len(whole) == 1 else ()
-        cooks = action.kind in _COOKING
-        named = foods or (it if cooks else ())
+        works_on = action.kind in _COOKING or (action.kind in _TELLING[1] and len(here) == 1)
+        named = foods or (it if works_on else ())
         vague = action.kind == "cook" and not named
         rank = next((n for n, kinds in enumerate(_TELLING) if action.kind in kinds), len(_TELLING))
         found.append(_Phrase(_verb(action, step), 2 if vague else rank, action.kind in _ALONE, named))
     for step in steps:
+        own = _main(food for other, _, foods in told if other is step for food in foods)
         later = [_main(foods) for other, _, foods in told if other.start >= step.start]
-        found += _by_settings(step, whole if len(whole) == 1 else next(filter(None, later), ()))
+        found += _by_settings(step, own, whole if len(whole) == 1 else next(filter(None, later), ()))
     return found
 
 
@@ -137,14 +140,15 @@ def _main(foods: Iterable[Ingredient]) -> tuple[Ingredient, ...]:
     return tuple({each.id: each for each in foods if _weight(each) == 0}.values())
 
 
-def _by_settings(step: Step, food: tuple[Ingredient, ...]) -> Iterator[_Phrase]:
-    """What the settings of a step tell: its program, or where it cooks for a time."""
+def _by_settings(step: Step, own: tuple[Ingredient, ...], food: tuple[Ingredient, ...]) -> Iterator[_Phrase]:
+    """What the settings of a step tell: its program, or where it cooks, unless foods of its `own` tell more."""
     for setting in step.settings:
         program = by_form().get(setting.program or "")
         if program and program.kind in _COOKING:
             yield _Phrase(program.imperative, 0, True, food)
-        elif setting.appliance and setting.seconds:
-            yield _Phrase(f"{_AT.get(setting.appliance, 'In')} the {setting.appliance}", 1, True, ())
+        elif setting.appliance and setting.seconds and setting.seconds.low >= _COOKS_SECONDS and not own:
+            rank = 0 if setting.seconds.low >= 2 * _COOKS_SECONDS else 1
+            yield _Phrase(f"{_AT.get(setting.appliance, 'In')} the {setting.appliance}", rank, True, ())
 
 
 def _verb(action: Action, step: Step) -> str:
@@ -167,13 +171,13 @@ def _action(words: Sequence[str]) -> Action | None:
             continue
         length = _longest(words[at:stop], by_form())
         action = by_form()[" ".join(words[at : at + length])] if length else None
+        if action and action.kind != "add" and action.verb in _CARRIES:
+            action = None
         if action and action.kind in _COOKING and (at == 0 or not action.ambiguous):
             return action
         first = first or (action if at < 2 else None)
         at += max(length, 1)
-    carries = first is not None and first.kind != "add" and first.verb.split()[0] in _CARRIES
-    idle = first is not None and first.kind == "rest" and first.ambiguous
-    return None if carries or idle else first
+    return None if first and first.kind == "rest" and first.ambiguous else first
 
 
 def _longest(words: Sequence[str], forms: Mapping[str, object], least: int = 1) -> int:

@@ -58,8 +58,9 @@ def chapters_of(draft: Draft) -> tuple[Chapter, ...]:
     steps = sorted((step for step in draft.steps if 0 <= step.start < end), key=lambda step: step.start)
     if not steps:
         return ()
-    told_until = max(step.end for step in steps)
-    last = int(told_until) if end - told_until >= _CLOSING_SECONDS else end
+    told_until = int(max(step.end for step in steps))
+    closes = end - told_until >= _CLOSING_SECONDS and told_until - steps[-1].start >= SHORTEST_SECONDS
+    last = told_until if closes else end
     cooking = _grouped(draft, _opened(steps, last))
     made = [*_before(draft, cooking[0].start), *_titled(draft, cooking)]
     if last < end:

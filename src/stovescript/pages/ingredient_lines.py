@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from stovescript.pages.markdown import plain_amount
 from stovescript.pages.voice import packages_apart, sentence_case
+from stovescript.pages.wording import counted_name
 from stovescript.recipe.amounts import dimension
 from stovescript.recipe.draft import Amount, Draft, Ingredient, Package, Use
 
@@ -66,14 +67,15 @@ def _first(ingredient: Ingredient, numbers: dict[str, int]) -> int:
 
 def _line(ingredient: Ingredient, numbers: dict[str, int]) -> IngredientLine:
     at = tuple(dict.fromkeys(e.start for use in ingredient.uses for e in use.evidence))
-    states = [state for state in ingredient.preparation if state != "divided"]
-    food = ", ".join([ingredient.name, *states]) + (" (optional)" if ingredient.optional else "")
     uses = ingredient.uses
     parted = len(uses) > 1 and any(use.amount for use in uses)
     whole = ingredient.total
     if whole is None or (parted and not all(use.amount for use in uses)):
         whole = None if parted else next((use.amount for use in uses if use.amount), None)
     amount = measured(whole, ingredient.package) if whole else ""
+    name = counted_name(ingredient.name, whole.high) if whole and whole.unit == "" else ingredient.name
+    states = [state.strip(" ,;.") for state in ingredient.preparation if state != "divided"]
+    food = ", ".join([name, *states]) + (" (optional)" if ingredient.optional else "")
     divided = ", ".join(_divided(uses, ingredient.package, numbers)) if parted else ""
     if not amount:
         food = sentence_case(food)

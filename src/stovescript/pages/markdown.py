@@ -8,7 +8,7 @@ from stovescript.pages.rounding import measures_text
 from stovescript.recipe.amounts import dimension, is_vague
 from stovescript.recipe.draft import Amount, Draft, Evidence, Gap, Ingredient, Package, Span, Step
 
-_SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
+SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
 
 
 def draft_page(draft: Draft) -> str:
@@ -193,7 +193,7 @@ def _questions(gaps: list[Gap]) -> list[str]:
     lines = ["## Questions for the cook", ""]
     if not gaps:
         return [*lines, "None: everything was said."]
-    for severity, heading in _SEVERITIES:
+    for severity, heading in SEVERITIES:
         mine = [gap for gap in gaps if gap.severity == severity]
         if mine:
             lines += [f"### {heading}", ""]

@@ -1,5 +1,6 @@
 """The numbered method: each step with its heat, time and sign of doneness, in that order, and its cautions."""
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,6 +11,8 @@ from stovescript.recipe.draft import Draft, Setting, Step
 
 _AFTER = 20.0
 """Seconds after a step in which a remark still is about it."""
+
+_HEAT = re.compile(r"(?:very )?(?:low|medium|high)(?:-(?:low|high))?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +46,24 @@ def step_at(draft: Draft, second: float) -> int | None:
 
 def heat_line(step: Step) -> str:
     """What the step's settings say beyond its text, in the order heat, time, doneness; "" where it says it all."""
-    told = [_told(setting) for setting in step.settings]
     said = _plain(step.text)
-    until = step.until if step.until and len(step.settings) == 1 and _plain(step.until) not in said else ""
-    if not told or all(_plain(words) in said for setting in step.settings for words in _values(setting)):
+    if all(_plain(words) in said for setting in step.settings for words in _values(setting)):
         return ""
-    return "; ".join(filter(None, (*told[:-1], ", ".join(filter(None, (told[-1], until))))))
+    told: list[str] = []
+    for before, setting in zip([None, *step.settings], step.settings, strict=False):
+        same = before is not None and before.appliance == setting.appliance
+        told.append(_told(setting, named=not same))
+    until = (step.until or "").rstrip(" .") if len(step.settings) == 1 else ""
+    return ", ".join(filter(None, ("; then ".join(told), until if _plain(until) not in said else "")))
 
 
-def _told(setting: Setting) -> str:
-    """ "Pressure cooker: sauté, medium, 5 minutes"."""
+def _told(setting: Setting, named: bool) -> str:
+    """ "Pressure cooker: sauté, medium, 5 minutes"; without the appliance where it is the one before."""
     values = ", ".join(_values(setting))
-    appliance = sentence_case(setting.appliance or "")
-    return f"{appliance}: {values}" if appliance and values else appliance or sentence_case(values)
+    appliance = sentence_case(setting.appliance or "") if named else ""
+    if appliance and values:
+        return f"{appliance}: {values}"
+    return appliance or (values if not named else sentence_case(values))
 
 
 def _values(setting: Setting) -> list[str]:
@@ -65,13 +73,17 @@ def _values(setting: Setting) -> list[str]:
         value
         for value in (
             program,
-            f"{setting.level} heat" if setting.level and setting.appliance == "stovetop" else setting.level,
+            f"{setting.level} heat" if _HEAT.fullmatch(setting.level or "") and _on_flame(setting) else setting.level,
             temperature_text(heat.low, heat.high, heat.unit) if heat else None,
             span_text(setting.seconds) if setting.seconds else None,
             _released(setting.release) if setting.release else None,
         )
         if value
     ]
+
+
+def _on_flame(setting: Setting) -> bool:
+    return setting.appliance == "stovetop"
 
 
 def _released(release: str) -> str:

@@ -23,8 +23,7 @@ def pdf_file(publication: Publication) -> bytes:
         ) from None
     from stovescript.pages.post_page import post_html
 
-    made = HTML(string=post_html(publication), url_fetcher=_nothing).write_pdf(pdf_ua=True)
-    assert made is not None  # without a target the bytes come back
+    made: bytes = HTML(string=post_html(publication), url_fetcher=_nothing).write_pdf(pdf_variant="pdf/ua-1")
     return made
 
 

@@ -6,14 +6,14 @@ from itertools import pairwise
 
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.words import phrases
+from stovescript.pages.caption_amounts import in_digits
 from stovescript.pages.cautioned import Placed, placed_cautions
 from stovescript.pages.forms import Publication
 from stovescript.pages.ingredient_lines import Component, components, measured
-from stovescript.pages.markdown import span_text
 from stovescript.pages.method_lines import MethodStep, method, step_at
 from stovescript.pages.servings import yield_text
 from stovescript.pages.time_account import TimeAccount, time_account
-from stovescript.pages.voice import as_meant, cleaned, in_figures, sentence_case
+from stovescript.pages.voice import as_meant, cleaned, sentence_case
 from stovescript.recipe.draft import Draft, Equipment, Gap, Note
 from stovescript.talk.clock import clock_of
 
@@ -50,7 +50,7 @@ class Post:
     allergens: str
     cautions: tuple[str, ...]
     components: tuple[Component, ...]
-    equipment: tuple[str, ...]
+    equipment: tuple[Said, ...]
     method: tuple[MethodStep, ...]
     substitutions: tuple[Said, ...]
     other_ways: tuple[Said, ...]
@@ -112,7 +112,7 @@ def amounts_of(draft: Draft) -> dict[str, str]:
 def _places(
     makes: str,
     parts: Iterable[Component],
-    equipment: Iterable[str],
+    equipment: Iterable[Said],
     steps: Iterable[MethodStep],
     substitutions: Iterable[Said],
 ) -> dict[str, str]:
@@ -121,7 +121,7 @@ def _places(
         places |= {f"{line.id}-amount": line.amount, f"{line.id}-food": line.food, f"{line.id}-divided": line.divided}
     for step in steps:
         places |= {f"{step.id}-text": step.text, f"{step.id}-heat": step.heat}
-    places |= {f"equipment-{number}": text for number, text in enumerate(equipment, 1)}
+    places |= {f"equipment-{number}": said.text for number, said in enumerate(equipment, 1)}
     places |= {f"instead-{number}": said.text for number, said in enumerate(substitutions, 1)}
     return places
 
@@ -156,16 +156,16 @@ def _listed(draft: Draft, *, optional: bool) -> list[str]:
     return list(dict.fromkeys(every))
 
 
-def _equipment(equipment: list[Equipment]) -> tuple[str, ...]:
+def _equipment(equipment: list[Equipment]) -> tuple[Said, ...]:
     """Each thing once: a plain "pan" goes where there is a "sheet pan"."""
     names = [each.name.lower() for each in equipment]
-    lines = []
+    found: dict[str, Said] = {}
     for each in equipment:
         longer = any(name.endswith(f" {each.name.lower()}") for name in names)
         if not longer or each.size:
-            size = f", {in_figures(each.size)}" if each.size else ""
-            lines.append(sentence_case(each.name) + size)
-    return tuple(dict.fromkeys(lines))
+            text = ", ".join(filter(None, (sentence_case(each.name), in_digits(each.size or ""))))
+            found.setdefault(text, Said(text, tuple(e.start for e in each.evidence)))
+    return tuple(found.values())
 
 
 def _substitutions(draft: Draft) -> tuple[Said, ...]:
@@ -214,14 +214,13 @@ def _tip(draft: Draft, note: Note) -> Said:
 
 
 def _keeping(draft: Draft, notes: list[Note], placed: Placed) -> tuple[Said, ...]:
-    times = [
-        Said(f"Keeps {span_text(each.span)}.", tuple(e.start for e in each.evidence))
-        for each in draft.times.stated
-        if each.what == "keeping"
-    ]
     told = [_said(draft, note) for note in notes]
-    told += [each for each in times if not any(set(each.at) & set(note.at) for note in told)]
-    cautions = [Said(text) for text in placed.keeping]
+    known = {second for note in told for second in note.at}
+    for each in draft.times.stated:
+        words = " ".join(e.text for e in each.evidence)
+        if each.what == "keeping" and phrases("storing").search(words.lower()) and each.evidence[0].start not in known:
+            told.append(Said(cleaned(words), tuple(e.start for e in each.evidence)))
+    cautions = [Said(f"Caution: {text}") for text in placed.keeping]
     return (*told, *cautions)
 
 

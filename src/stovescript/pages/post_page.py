@@ -7,9 +7,12 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from stovescript.pages.amount_choices import FACTORS, SYSTEMS, Choices, choices_of
+from stovescript.pages.addresses import linked
+from stovescript.pages.amount_choices import FACTORS, Choices, choices_of
 from stovescript.pages.forms import Publication
+from stovescript.pages.markdown import SEVERITIES
 from stovescript.pages.post_content import post_of
+from stovescript.pages.structured import script_element
 from stovescript.pages.video_link import at_second
 from stovescript.talk.clock import clock_of
 
@@ -17,7 +20,6 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 _TEMPLATES = Path(__file__).parent / "templates"
-_SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
 
 
 def post_html(publication: Publication) -> str:
@@ -39,23 +41,14 @@ def post_html(publication: Publication) -> str:
             script=Markup(script),
             policy=f"default-src 'none'; style-src {_hash(style)}; script-src {_hash(script)}; base-uri 'none'; "
             "form-action 'none'",
-            structured=Markup(_structured(publication)),
+            structured=Markup(script_element(publication)),
             factors=FACTORS,
-            systems=SYSTEMS,
-            severities=_SEVERITIES,
+            severities=SEVERITIES,
             sources=publication.with_sources,
             video=video,
             link=lambda second: at_second(video, second) if video else "",
         )
     )
-
-
-def _structured(publication: Publication) -> str:
-    try:
-        from stovescript.pages.structured import script_element
-    except ModuleNotFoundError:
-        return ""
-    return script_element(publication)
 
 
 def _as_json(choices: Choices) -> str:
@@ -66,9 +59,10 @@ def _as_json(choices: Choices) -> str:
         return words.setdefault(text, len(words))
 
     data = {
-        "systems": len(SYSTEMS),
+        "systems": len(choices.systems),
         "texts": {place: [number(text) for text in texts] for place, texts in choices.texts.items()},
         "notes": [[number(text) for text in notes] for notes in choices.notes],
+        "mind": [[number(text) for text in mind] for mind in choices.mind],
     }
     text = json.dumps({**data, "words": list(words)}, ensure_ascii=False, separators=(",", ":"))
     return text.replace("&", r"\u0026").replace("<", r"\u003c").replace(">", r"\u003e")
@@ -92,4 +86,5 @@ def _environment() -> "Environment":
         loader=FileSystemLoader(_TEMPLATES), autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True
     )
     made.filters["clock"] = clock_of
+    made.filters["linked"] = linked
     return made

@@ -1,14 +1,15 @@
 """The post as Markdown, for a site that makes its own pages."""
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 
+from stovescript.pages.addresses import linked
 from stovescript.pages.forms import Publication
-from stovescript.pages.markdown import safe
+from stovescript.pages.markdown import SEVERITIES, safe
 from stovescript.pages.post_content import Post, Said, post_of
 from stovescript.pages.video_link import at_second
 from stovescript.talk.clock import clock_of
 
-_SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
 Marked = Callable[[Iterable[float]], str]
 
 
@@ -29,10 +30,10 @@ def post_markdown(publication: Publication) -> str:
         *_notes("Other ways to cook it", post.other_ways, heard),
         *_notes("Tips", post.tips, heard),
         *_notes("Make ahead and storage", post.keeping, heard),
-        *_notes("Promised in the video", post.promised, heard),
+        *_notes("Promised in the video", post.promised, heard, _text),
         *_questions(post, publication.video),
     ]
-    return "\n".join(lines).rstrip() + "\n"
+    return re.sub(r"\n{3,}", "\n\n", "\n".join(lines)).rstrip() + "\n"
 
 
 def _head(post: Post, heard: Marked) -> Iterator[str]:
@@ -61,7 +62,7 @@ def _gathered(post: Post, heard: Marked) -> Iterator[str]:
         yield from (f"- {safe(line.text)}{heard(line.at)}" for line in part.lines)
         yield ""
     if post.equipment:
-        yield from ("## Equipment", "", *(f"- {safe(text)}" for text in post.equipment), "")
+        yield from ("## Equipment", "", *(f"- {safe(each.text)}{heard(each.at)}" for each in post.equipment), "")
 
 
 def _method(post: Post, heard: Marked, publication: Publication) -> Iterator[str]:
@@ -81,10 +82,20 @@ def _method(post: Post, heard: Marked, publication: Publication) -> Iterator[str
     yield ""
 
 
-def _notes(heading: str, notes: Iterable[Said], heard: Marked) -> Iterator[str]:
-    lines = [f"- {safe(note.text)}{_in_step(note)}{heard(note.at)}" for note in notes]
+def _notes(heading: str, notes: Iterable[Said], heard: Marked, escaped: Callable[[str], str] = safe) -> Iterator[str]:
+    lines = [f"- {escaped(note.text)}{_in_step(note)}{heard(note.at)}" for note in notes]
     if lines:
         yield from (f"## {heading}", "", *lines, "")
+
+
+def _text(text: str) -> str:
+    """What the cook wrote, with the addresses in it as links; what a talk says never becomes one."""
+    return "".join(f"[{safe(piece)}]({link})" if link else _kept_spaces(piece) for piece, link in linked(text))
+
+
+def _kept_spaces(text: str) -> str:
+    """Escaped like all text, with the spaces at its ends."""
+    return f"{' ' * text.startswith(' ')}{safe(text)}{' ' * (len(text) > 1 and text.endswith(' '))}"
 
 
 def _in_step(note: Said) -> str:
@@ -96,7 +107,7 @@ def _questions(post: Post, video: str | None) -> Iterator[str]:
     if not post.draft_mark:
         return
     yield from ("## Questions before this can be published", "")
-    for severity, heading in _SEVERITIES:
+    for severity, heading in SEVERITIES:
         mine = [question for question in post.questions if question.severity == severity]
         if mine:
             yield from (f"### {heading}", "")

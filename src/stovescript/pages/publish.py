@@ -13,9 +13,14 @@ from stovescript.talk.clock import clock_of
 
 def forms() -> Mapping[str, Form]:
     """Every form by its name. They are loaded here, so that a command that writes none doesn't wait for them."""
+    import stovescript.pages.captions
+    import stovescript.pages.chapters
+    import stovescript.pages.pdf
     import stovescript.pages.post
     import stovescript.pages.promises_page
-    import stovescript.pages.shopping_page  # noqa: F401
+    import stovescript.pages.shopping_page
+    import stovescript.pages.structured
+    import stovescript.pages.word_file  # noqa: F401
 
     return FORMS
 
@@ -59,12 +64,24 @@ def must_answer(draft: Draft) -> list[str]:
     musts = [gap for gap in draft.gaps if gap.severity == "must"]
     if not musts:
         return []
-    count = "1 question" if len(musts) == 1 else f"{len(musts)} questions"
-    lines = [f"Nothing was written: {count} must be answered before the post is final."]
+    lines = [f"Nothing was written: {_questions(len(musts))} must be answered before the post is final."]
     for gap in musts:
         at = clock_of(gap.evidence[0].start) if gap.evidence else "-"
         lines.append(f"  {at:>7}  {gap.question}  [{gap.id}]")
     return lines
+
+
+def still_open(draft: Draft) -> str:
+    """What is said after writing about the questions that are open; "" where none is."""
+    must = sum(gap.severity == "must" for gap in draft.gaps)
+    other = len(draft.gaps) - must
+    if must:
+        return f"The pages carry a draft mark: {_questions(must)} must be answered, {other} more are open."
+    return f"Nothing must be answered; {_questions(other)} may still be." if other else ""
+
+
+def _questions(number: int) -> str:
+    return "1 question" if number == 1 else f"{number} questions"
 
 
 def publication_of(

@@ -48,13 +48,12 @@ def shopping_table(found: ShoppingList) -> str:
     writer = csv.writer(out)
     writer.writerow(COLUMNS)
     for item in found.items:
-        optional = _of(item.optional, item)
         row = (
             item.section,
             item.name,
             amount_text(item),
             whole_text(item.name, item.portions),
-            "" if not item.optional else "yes" if optional == "" else optional.strip(),
+            _of("optional", item.optional, item) if item.optional else "",
             " or ".join(item.instead),
             "; ".join(item.dishes),
             "; ".join(_notes(item)),
@@ -99,7 +98,7 @@ def _line(item: Item, dishes: int) -> str:
     if item.instead:
         text += f", or {safe(' or '.join(item.instead))}"
     if item.optional:
-        text += f" (optional{safe(_of(item.optional, item))})"
+        text += f" ({safe(_of('optional', item.optional, item))})"
     if notes := _notes(item):
         text += f" *({safe('; '.join(notes))})*"
     if dishes > 1:
@@ -107,9 +106,9 @@ def _line(item: Item, dishes: int) -> str:
     return text
 
 
-def _of(some: tuple[str, ...], item: Item) -> str:
-    """ " in the soup" where something holds for some of an item's dishes only."""
-    return "" if some == item.dishes else f" in {', '.join(some)}"
+def _of(what: str, some: tuple[str, ...], item: Item) -> str:
+    """ "optional in the soup" where it holds for some of an item's dishes only."""
+    return what if some == item.dishes else f"{what} in {', '.join(some)}"
 
 
 def _notes(item: Item) -> list[str]:
@@ -119,7 +118,7 @@ def _notes(item: Item) -> list[str]:
     if any(portion.turned for portion in item.portions):
         notes.append(_TURNED)
     if item.larger:
-        notes.append(f"two amounts were said{_of(item.larger, item)}; the larger is counted")
+        notes.append(_of("two amounts were said", item.larger, item) + "; the larger is counted")
     if item.unsettled:
-        notes.append(f"another amount was said too{_of(item.unsettled, item)}; check which is right")
+        notes.append(_of("another amount was said too", item.unsettled, item) + "; check which is right")
     return notes

@@ -9,6 +9,8 @@ from stovescript.recipe.draft import Draft, Span, StatedTime
 
 _GENERAL = frozenset({"cooking", "mixing"})
 """What a time is for, where the draft knows no better: the appliance says more."""
+_LEAST = 60.0
+"""Seconds of everything else that are worth a line."""
 _NO_PART = frozenset({"total", "keeping"})
 
 
@@ -34,6 +36,7 @@ class TimeAccount:
 def time_account(draft: Draft) -> TimeAccount | None:
     """The account of the draft's times; None where no time is known."""
     stated = [each for each in draft.times.stated if each.what not in _NO_PART]
+    stated.sort(key=lambda each: each.what != "prep")
     whole_said = next((each for each in draft.times.stated if each.what == "total"), None)
     parts = [_part(draft, each) for each in stated]
     spans = [each.span for each in stated]
@@ -49,14 +52,11 @@ def time_account(draft: Draft) -> TimeAccount | None:
     note = ""
     if together.low > total.high:
         note = "Some of it goes on at the same time."
-    elif parts and total.high - together.low >= 60:
-        left = Span(low=max(total.low - together.high, 0), high=total.high - together.low)
-        rest = "Everything else" if draft.times.prep or not whole_said else "Preparation and everything else"
-        parts.append(
-            TimePart(
-                rest, f"up to {span_text(Span(low=left.high, high=left.high))}" if not left.low else span_text(left)
-            )
-        )
+    elif parts and total.high - together.low >= _LEAST:
+        least, most = max(total.low - together.high, 0), total.high - together.low
+        span = span_text(Span(low=least, high=most)) if least else f"up to {span_text(Span(low=most, high=most))}"
+        if least or whole_said:  # a computed total that only parts make up leaves nothing else
+            parts.append(TimePart("Everything else" if draft.times.prep else "Preparation and everything else", span))
     at = tuple(e.start for e in whole_said.evidence) if whole_said else ()
     return TimeAccount(span_text(total), tuple(parts), note, at)
 

@@ -4,18 +4,17 @@ import re
 from collections.abc import Iterable
 
 from stovescript.kitchen.words import wordlist
-from stovescript.measure import Quantity, find_quantities, to_text
-from stovescript.recipe.amounts import is_vague
+from stovescript.pages.caption_amounts import in_digits
 from stovescript.recipe.draft import Evidence, Mishearing
 
 _LEAST = 3
 """Words that must be left after an opener is taken off: "so good" stays whole."""
-_FIGURES = frozenset({"amount", "package", "temperature", "duration", "dimension"})
 _MARKS = ".,;:!?"
 _END = re.compile(r"[.!?…][\"”’)]*$")
 _PACKAGES = re.compile(
     r"(?<![\w/])(\d+(?: \d/\d)?|\d/\d) (\d+(?:\.\d+)?(?:-to-\d+(?:\.\d+)?)?-[a-z]+(?:-[a-z]+)?)(?= [a-z])"
 )
+_SENTENCE = re.compile(r"(?:^|(?<=[.!?] ))[^\W\d_]")
 _FIRST_PERSON = re.compile(r"\bi(?=$|['’](?:m|ve|ll|d|s)\b|[^\w'’])")
 
 
@@ -25,18 +24,12 @@ def cleaned(words: str) -> str:
     "and um you you want them in one layer" is "You want them in one layer."
     """
     tokens = _without_false_starts([token for token in words.split() if _bare(token) not in wordlist("hesitations")])
-    tokens = _without_openers(tokens)
-    text = " ".join(_in_figures(_without_closers(tokens)))
-    text = _FIRST_PERSON.sub("I", text)
+    tokens = _with_because(_without_closers(_without_openers(tokens)))
+    text = _FIRST_PERSON.sub("I", in_digits(" ".join(tokens)))
     if not text:
         return ""
-    text = text[0].upper() + text[1:]
+    text = _SENTENCE.sub(lambda start: start[0].upper(), text)
     return text if _END.search(text) else text.rstrip(",;:") + "."
-
-
-def in_figures(text: str) -> str:
-    """The text with its amounts, times, temperatures and sizes in figures: "eighteen by thirteen" is "18 by 13"."""
-    return " ".join(_in_figures(text.split()))
 
 
 def packages_apart(text: str) -> str:
@@ -108,21 +101,9 @@ def _phrase_at(tokens: list[str], phrases: Iterable[str], backwards: bool = Fals
     return longest
 
 
-def _in_figures(tokens: list[str]) -> list[str]:
-    made = [
+def _with_because(tokens: list[str]) -> list[str]:
+    """ "cause it burns" is "because it burns"; "the cause of it" stays."""
+    return [
         "because" if token in wordlist("because") and before not in wordlist("determiners") else token
         for before, token in zip(["", *tokens], tokens, strict=False)
     ]
-    for quantity in reversed(find_quantities([token.lower() for token in made])):
-        if quantity.kind in _FIGURES and _measures(quantity):
-            last = made[quantity.end - 1]
-            closing = last[len(last.rstrip(_MARKS)) :]
-            made[quantity.start : quantity.end] = [packages_apart(to_text(quantity)) + closing]
-    return made
-
-
-def _measures(quantity: Quantity) -> bool:
-    """False for "a handful" and for "in a minute", which are ways of speaking."""
-    if quantity.kind == "duration":
-        return not quantity.said.lower().startswith(("a ", "an ", "like a ")) and "overnight" not in quantity.said
-    return quantity.kind != "amount" or (bool(quantity.unit) and not is_vague(quantity))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from stovescript.pages.forms import Publication, form
 from stovescript.pages.ingredient_lines import Component
+from stovescript.pages.markdown import SEVERITIES
 from stovescript.pages.method_lines import MethodStep
 from stovescript.pages.post_content import Post, Question, Said, heard, post_of
 from stovescript.pages.time_account import TimeAccount
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 _LINK = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/hyperlink"
 _UNPRINTABLE = re.compile("[^\t\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """Characters that XML 1.0 does not allow."""
+_STYLES = ("List Bullet", "List Number", "List Continue")
 _INK = "1F2328"
 _LINK_INK = "0B57A4"
 
@@ -46,7 +48,7 @@ def word_file(publication: Publication) -> bytes:
     writer.facts(post)
     writer.section("Before you start", post.cautions)
     writer.ingredients(post.components)
-    writer.section("Equipment", post.equipment)
+    writer.section("Equipment", map(writer.sourced, post.equipment))
     writer.method(post.method)
     for heading, said in (
         ("Substitutions", post.substitutions),
@@ -84,6 +86,7 @@ class _Writer:
         self._document = document
         self._video = publication.video
         self._sources = publication.with_sources
+        self._style_ids = {name: document.styles[name].style_id for name in _STYLES}
 
     def heading(self, text: str, level: int) -> None:
         self._document.add_heading(_printable(text), level)
@@ -91,14 +94,21 @@ class _Writer:
     def paragraph(self, text: str, style: str | None = None, *, bold: bool = False) -> "Paragraph | None":
         if not text:
             return None
-        paragraph = self._document.add_paragraph(style=style)
+        paragraph = self._styled(style)
         paragraph.add_run(_printable(text)).bold = bold or None
+        return paragraph
+
+    def _styled(self, style: str | None) -> "Paragraph":
+        """A new paragraph; its style is set by id, as python-docx looks a name up among all styles every time."""
+        paragraph = self._document.add_paragraph()
+        if style:
+            paragraph._p.style = self._style_ids[style]
         return paragraph
 
     def labelled(self, label: str, text: str, style: str | None = None) -> None:
         """A line of a definition: the label in bold."""
         if text:
-            paragraph = self._document.add_paragraph(style=style)
+            paragraph = self._styled(style)
             paragraph.add_run(f"{_printable(label)}: ").bold = True
             paragraph.add_run(_printable(text))
 
@@ -156,7 +166,7 @@ class _Writer:
     def questions(self, questions: tuple[Question, ...]) -> None:
         """Every open question, those that must be answered first."""
         self.heading("Open questions", 2)
-        for severity, heading in (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered")):
+        for severity, heading in SEVERITIES:
             mine = [question for question in questions if question.severity == severity]
             if mine:
                 self.heading(heading, 3)

@@ -9,6 +9,10 @@ _MEASURABLE = frozenset({"pinch", "dash", "drop", "katori", "thumb", "turn", "tw
 """Vague units with a customary size that readers know: common practice."""
 
 
+_ROUNDED = 0.15
+"""How far apart two systems' amounts for one thing may lie: cooks round to whole ounces (common practice)."""
+
+
 def dimension(unit: str) -> str:
     """The dimension of a unit: "volume", "package" ...; "vague" for one that no table knows, "" for whole items."""
     if unit == "":
@@ -49,6 +53,12 @@ def agree(a: Quantity, b: Quantity) -> bool:
     if low is None or high is None:
         return False
     return low <= a.high * 1.01 and a.low <= high * 1.01
+
+
+def restated(a: Quantity, b: Quantity) -> bool:
+    """True where `b` says `a` again in a unit of another system, rounded: "175 grams which is 6 ounces"."""
+    low = _in_unit(b, b.low, a.unit)
+    return a.unit != b.unit and low is not None and abs(low - a.low) <= _ROUNDED * a.low
 
 
 def comparable(a: Quantity, b: Quantity) -> bool:

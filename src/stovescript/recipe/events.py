@@ -163,11 +163,17 @@ def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:
 
 
 def is_denied(heard: Heard, food: Mention) -> bool:
-    """True for "plain, not vanilla": a food named right after a word that says no."""
+    """True for "plain, not vanilla", a food named right after a word that says no, and for "like a custard"."""
     before = heard.tokens[max(0, food.start - 2) : food.start]
-    return bool(before) and (
+    denied = bool(before) and (
         before[-1] in wordlist("negating") or (before[-1] in ("the", "any") and before[0] == "not")
     )
+    start = max(clause.start for clause in heard.clauses if clause.start <= food.start)
+    return denied or _LIKENED.search(" ".join(heard.tokens[max(start, food.start - 5) : food.start])) is not None
+
+
+_LIKENED = re.compile(r"(?:^|(?<!would)(?<!you)(?<!'d)(?<!they)(?<!we)(?<!\bi) )like an?(?: \w+)?$")
+"""Before a food that only says how something looks: "thick like a loose porridge"; not "i like a carrot in it"."""
 
 
 def _definite(heard: Heard, food: Mention) -> bool:
@@ -214,7 +220,7 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         if m.quantity and dimension(m.quantity.unit) in ("mass", "volume") and abs(m.start - event.mention.end) <= 10
     ]
     rest = any(word in wordlist("rest") for word in before) or bool(
-        re.search(r"\bother(?: half| part| bit| third| cup| one| two)?\b(?: of)?(?: the)?$", " ".join(before))
+        re.search(r"\bother(?: half| part| bit| third| cup| one| two)?\b(?: of)?(?: the| them| those| that| your| my)*$", " ".join(before))
     )
     return replace(
         event,

@@ -162,10 +162,23 @@ def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str], ex
     if not explained and (abbreviated := [other for other in known if other.startswith(named.said)]):
         other = known[abbreviated[0]]
         return Named(other.key, other.said, other.food, named.preparation)
-    if in_table >= _IN_TABLE + 10 * explained:
+    if in_table >= _IN_TABLE + 10 * (explained and not _strange(named.said)):
         food = food_named(form)
         return Named(food.name if food else form, form, food, named.preparation, misheard=True)
     return named
+
+
+def _strange(name: str) -> bool:
+    """True where a word before a known head tells nothing of a food: "road oats", never "red oats"."""
+    return any(
+        word not in _known_words() and not state_of(word) and word not in wordlist("colors") | wordlist("determiners")
+        for word in name.split()[:-1]
+    )
+
+
+@cache
+def _known_words() -> frozenset[str]:
+    return frozenset(word for form in food_forms() for word in form.split())
 
 
 @cache

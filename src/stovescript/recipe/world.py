@@ -12,6 +12,7 @@ from stovescript.recipe.amounts import (
     is_package,
     is_vague,
     rank,
+    restated,
     scaled,
     subtracted,
     summed,
@@ -125,11 +126,11 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
         item.additions.append(Addition([event], amount))
 
 
-_POURED = frozenset({"salt", "oil", "water"})
+_POURED = frozenset({"salt", "oil"})
 
 
 def _anew(event: Event) -> bool:
-    """True for salt, oil, water or pepper named again much later: it goes in once more, not measured."""
+    """True for salt, oil or pepper named again much later: it goes in once more, not measured."""
     food = event.name.food
     return food is not None and (food.loose or food.category in _POURED) and not event.by_pronoun
 
@@ -224,7 +225,7 @@ def _measure(item: Item, amounts: tuple[Quantity, ...]) -> Quantity | None:
         elif rank(amount) > rank(best):
             item.loose_count, best = best, amount
         elif rank(amount) == rank(best):
-            best = amount  # the later one corrects
+            best = best if restated(best, amount) else amount  # the later one corrects
         else:
             item.loose_count = amount
     if best and best.size:

@@ -3,12 +3,12 @@
 from dataclasses import replace
 from functools import cache
 
-from stovescript.kitchen.foods import ambiguous_food_forms, food_forms
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import misheard_numbers, wordlist
 from stovescript.measure import Quantity, find_quantities, number_at
 from stovescript.speech import model
+from stovescript.speech.food_spans import food_spans
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
 from stovescript.speech.words import plain, singular
@@ -28,7 +28,7 @@ def listen(talk: Talk) -> Heard:
     quantities = tuple(find_quantities([word.text for word in talk.words]))
     reading = model.read([word.text for word in talk.words])
     starts = _starts(talk, reading)
-    spans = with_table_foods(spans_of(reading.tag), tokens, reading.tag)
+    spans = food_spans(spans_of(reading.tag), tokens, reading.tag)
     clauses = []
     for (start, new_sentence), (end, _) in zip(starts, [*starts[1:], (len(tokens), True)], strict=True):
         votes = reading.intent[start:end].mean(axis=0)
@@ -86,41 +86,6 @@ def spans_of(tags: model.Scores) -> list[tuple[str, int, int]]:
         if tag != "O" and not open_label:
             open_label, open_start = tag[2:], token
     return spans
-
-
-_LONGEST_FOOD = 4  # words
-_TABLE_FOOD = 0.3  # probability of a food tag from which a food of the table is one
-
-
-def with_table_foods(
-    spans: list[tuple[str, int, int]], tokens: tuple[str, ...], tags: model.Scores
-) -> list[tuple[str, int, int]]:
-    """The spans with foods widened to the name that the table knows, and with foods of the table that were missed."""
-    forms, everyday = food_forms(), ambiguous_food_forms()
-    owner = {token: number for number, (_, a, b) in enumerate(spans) for token in range(a, b)}
-    foods: dict[int, tuple[int, int]] = {n: (a, b) for n, (label, a, b) in enumerate(spans) if label == "food"}
-    missed: list[tuple[str, int, int]] = []
-    chance = tags[:, [TAGS.index("B-food"), TAGS.index("I-food")]].sum(axis=1)
-    taken: set[int] = set()
-    for size in range(_LONGEST_FOOD, 0, -1):
-        for start in range(len(tokens) - size + 1):
-            place = range(start, start + size)
-            form = " ".join(tokens[start : start + size])
-            if form not in forms or taken & set(place):
-                continue
-            owners = {owner.get(token) for token in place}
-            named = [number for number in owners if number is not None]
-            if not named:
-                if form not in everyday and chance[start : start + size].max() >= _TABLE_FOOD:
-                    missed.append(("food", start, start + size))
-                    taken |= set(place)
-            elif len(named) == 1 and named[0] in foods:
-                a, b = foods[named[0]]
-                if start <= a and b <= start + size and size > b - a:
-                    foods[named[0]] = (start, start + size)
-                taken |= set(place)
-    kept = [("food", *foods[n]) if n in foods else span for n, span in enumerate(spans)]
-    return sorted([*kept, *missed], key=lambda span: span[1])
 
 
 _KINDS = {

@@ -57,12 +57,12 @@ def bytes_of(path: str | Path, shown: str | None = None) -> bytes:
         raise unreadable(shown, f"the file could not be read ({reason}); check its name and disk") from None
 
 
-def read_bytes(data: bytes, name: str) -> Talk:
-    """Read the bytes of a caption file; ``name`` is told in errors, and its suffix breaks ties.
+def read_bytes(data: bytes, name: str, shown: str | None = None) -> Talk:
+    """Read the bytes of a caption file. Its name's suffix breaks ties; ``shown`` is how errors name it, if not so.
 
     The format is decided by the content: WebVTT, SubRip, SBV, or text with time marks.
     """
-    return _read(data, name, name)
+    return _read(data, shown or name, name)
 
 
 def _read_stream(stdin: BinaryIO | None) -> bytes:

@@ -1,20 +1,29 @@
 (() => {
   const choices = JSON.parse(document.getElementById("choices").textContent);
   const controls = document.getElementById("switch");
-  const changed = document.getElementById("changed");
-  const value = (name) => Number(controls.querySelector(`[name=${name}]:checked`).value);
+  const chosen = (name) => controls.querySelector(`[name=${name}]:checked`);
+  const list = (id, numbers) => {
+    const box = document.getElementById(id);
+    box.hidden = numbers.length === 0;
+    box.querySelector("ul").replaceChildren(...numbers.map((number) => {
+      const item = document.createElement("li");
+      item.textContent = choices.words[number];
+      return item;
+    }));
+  };
   const show = () => {
-    const choice = value("size") * choices.systems + value("units");
+    const choice = Number(chosen("size").value) * choices.systems + Number(chosen("units").value);
     for (const place of document.querySelectorAll("[data-place]")) {
       place.textContent = choices.words[choices.texts[place.dataset.place][choice]];
     }
-    const list = document.createElement("ul");
-    for (const note of choices.notes[choice]) {
-      list.appendChild(document.createElement("li")).textContent = choices.words[note];
-    }
-    changed.replaceChildren(...(list.children.length ? [list] : []));
+    list("notes", choices.notes[choice]);
+    list("mind", choices.mind[choice]);
   };
-  controls.addEventListener("change", show);
+  controls.addEventListener("change", () => {
+    show();
+    const names = [...controls.querySelectorAll(":checked + span")].map((span) => span.textContent);
+    document.getElementById("shown").textContent = `Amounts shown: ${names.join(", ")}.`;
+  });
   controls.hidden = false;
   show();
 })();
