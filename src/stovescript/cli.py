@@ -11,6 +11,7 @@ import typer
 from stovescript.errors import StovescriptError
 
 if TYPE_CHECKING:
+    from stovescript.answers import Outcome
     from stovescript.recipe.draft import Draft
 
 app = typer.Typer(
@@ -53,36 +54,79 @@ def draft(
     out: Annotated[Path, typer.Option("--out", help="Folder for the draft.")] = Path(),
     title: TitleOption = None,
 ) -> None:
-    """Draft the recipe: writes STEM.draft.json and STEM.md.
+    """Draft the recipe with the answers in STEM.answers.toml: writes STEM.draft.json, STEM.md and STEM.heard.json.
 
     Example: stovescript draft captions.vtt --out drafts
     """
+    from stovescript.answers import DraftFiles, answered, heard_text, read_answers
+    from stovescript.drafting import hear_file
     from stovescript.files import write_together
-    from stovescript.pages.markdown import draft_page
 
-    stem = "talk" if talk == "-" else Path(talk).stem
-    data, page = out / f"{stem}.draft.json", out / f"{stem}.md"
-    if talk != "-" and any(file.exists() and Path(talk).exists() and file.samefile(talk) for file in (data, page)):
+    files = DraftFiles(out, "talk" if talk == "-" else Path(talk).stem)
+    kept = (files.draft, files.page, files.heard)
+    if talk != "-" and any(file.exists() and Path(talk).exists() and file.samefile(talk) for file in kept):
         raise StovescriptError(f"{talk}: the draft would overwrite the talk; choose another folder with --out.")
-    made = _drafted(talk, title)
-    write_together({data: made.model_dump_json(indent=2) + "\n", page: draft_page(made)})
-    _summary(made, [data, page])
+    answers = read_answers(files.answers)
+    heard = hear_file(talk, title)
+    made = answered(heard.draft, answers.entries)
+    write_together({**files.written(made), files.heard: heard_text(heard)})
+    _summary(made.draft, [files.draft, files.page])
+    _to_look_at(made)
 
 
 @app.command()
-def check(talk: TalkArgument, title: TitleOption = None) -> None:
-    """Print only the questions; exit 1 when one of them must be answered.
+def check(
+    talk: TalkArgument,
+    title: TitleOption = None,
+    answers: Annotated[
+        Path | None, typer.Option("--answers", help="Her answers; else STEM.answers.toml beside the talk, if there.")
+    ] = None,
+) -> None:
+    """Print only the questions that are open; exit 1 when one of them must be answered.
 
     Example: stovescript check captions.vtt
     """
+    from stovescript.answers import answered, read_answers
+    from stovescript.drafting import hear_file
     from stovescript.pages.markdown import clock
 
-    made = _drafted(talk, title)
+    if answers and not answers.is_file():
+        raise StovescriptError(f"{answers}: no such file; give the .answers.toml file, or leave out --answers.")
+    beside = Path(talk).with_name(f"{Path(talk).stem}.answers.toml") if talk != "-" else None
+    file = answers or beside
+    entries = read_answers(file).entries if file else ()
+    made = answered(hear_file(talk, title).draft, entries).draft
     for gap in made.gaps:
         at = clock(gap.evidence[0].start) if gap.evidence else "-"
         typer.echo(f"{gap.severity:<6} {at:>7}  {gap.question}  [{gap.id}]")
     if any(gap.severity == "must" for gap in made.gaps):
         raise typer.Exit(1)
+
+
+@app.command()
+def answer(
+    draft_file: Annotated[Path, typer.Argument(metavar="DRAFT", help="A .draft.json file that draft wrote.")],
+) -> None:
+    """Answer the open questions one by one: kept in STEM.answers.toml, and the draft is written again.
+
+    Example: stovescript answer drafts/captions.draft.json
+    """
+    from stovescript.answers import answered, files_of, read_answers, read_heard
+    from stovescript.answers.question_round import Round, left_text
+
+    files = files_of(draft_file)
+    heard, answers = read_heard(files.heard), read_answers(files.answers)
+    before = answered(heard.draft, answers.entries)
+    _to_look_at(before)
+    going = Round(files, heard, answers, typer.echo)
+    stopped = False
+    try:
+        going.run(_typed)
+    except KeyboardInterrupt:
+        stopped = True
+    typer.echo(f"\n{len(going.given)} answered and kept in {files.answers}. Left: {left_text(going.outcome().draft)}.")
+    if stopped:
+        raise typer.Exit(130)
 
 
 @app.command()
@@ -220,10 +264,25 @@ def archive(
         raise typer.Exit(1)
 
 
-def _drafted(talk: str, title: str | None) -> "Draft":
-    from stovescript.drafting import draft_file
+def _typed(prompt: str) -> str | None:
+    """The line that is typed, or read from a file; None at its end."""
+    if sys.stdin.isatty():
+        try:
+            return input(prompt)
+        except EOFError:
+            return None
+    typer.echo(prompt, nl=False)
+    line = sys.stdin.readline()
+    typer.echo(line.rstrip("\r\n"))
+    return line if line else None
 
-    return draft_file(talk, title)
+
+def _to_look_at(made: "Outcome") -> None:
+    """Answers that found no place, and sentences to look at again."""
+    for one in made.unplaced:
+        typer.echo(f"Kept in the answers file, but not used: {one.text}.")
+    for notice in made.notices:
+        typer.echo(notice)
 
 
 def _summary(made: "Draft", files: list[Path]) -> None:

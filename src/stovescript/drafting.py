@@ -3,6 +3,8 @@
 from pathlib import Path
 from typing import BinaryIO
 
+from stovescript.answers.heard_file import HeardTalk, heard_talk
+from stovescript.answers.parts import numbered
 from stovescript.gaps import ask
 from stovescript.recipe.assemble import assemble
 from stovescript.recipe.draft import Draft
@@ -12,8 +14,18 @@ from stovescript.talk import Talk, read_talk
 
 def draft_talk(talk: Talk, title: str | None = None) -> Draft:
     """The draft of a talk that has been read; `title` overrides the dish's name as heard."""
+    return hear_talk(talk, title).draft
+
+
+def hear_talk(talk: Talk, title: str | None = None) -> HeardTalk:
+    """The talk as heard, with its draft before any answer."""
     heard = listen(talk)
-    return ask(assemble(heard, title), heard)
+    return heard_talk(numbered(ask(assemble(heard, title), heard)), heard)
+
+
+def hear_file(path: str | Path, title: str | None = None, stdin: BinaryIO | None = None) -> HeardTalk:
+    """The caption file at PATH as heard; "-" reads `stdin`. Raises TalkError."""
+    return hear_talk(read_talk(path, stdin), title)
 
 
 def draft_file(path: str | Path, title: str | None = None, stdin: BinaryIO | None = None) -> Draft:

@@ -35,7 +35,7 @@ def write_together(contents: Mapping[Path, str | bytes]) -> None:
             kept.append((path, path.read_bytes() if path.exists() else None))
             os.replace(temporary, path)
     except BaseException as error:
-        for target, before in kept[:-1]:
+        for target, before in kept:
             _restore(target, before)
         for _, temporary in ready:
             Path(temporary).unlink(missing_ok=True)
@@ -64,7 +64,8 @@ def _temporary(path: Path, content: str | bytes) -> str:
 
 
 def _restore(path: Path, before: bytes | None) -> None:
+    """The file as it was before; the one at which it failed may never have changed, and is left alone then."""
     if before is None:
         path.unlink(missing_ok=True)
-    else:
+    elif not path.is_file() or path.read_bytes() != before:
         path.write_bytes(before)

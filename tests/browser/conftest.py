@@ -10,7 +10,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-CHROMIUM = next((path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), "")
+CHROMIUM = next(
+    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), ""
+)
 PHONE, DESKTOP = 360, 1280
 """Widths in CSS pixels."""
 

@@ -138,7 +138,7 @@ def test_a_folder_that_refuses_is_told(
     assert ran.code == 2
     assert one_line(ran) == (
         f"stovescript: {tmp_path}/dip.draft.json: can't be written ({os.strerror(code).lower()}); "
-        "choose another folder with --out."
+        "choose another folder."
     )
 
 

@@ -88,6 +88,7 @@ def test_amounts_in_digits(said: str, shown: str) -> None:
         "one thing two things",
         "2 1/2 cups",
         "a fifth of a cup",
+        "a biscuit on every one mm",
     ],
 )
 def test_what_stays_in_words(said: str) -> None:
@@ -150,7 +151,12 @@ def test_a_caption_that_grows_word_by_word() -> None:
         ("some whole wheat here", "whole wheat", "whole wheat flour", "some whole wheat here"),
         ("the green mirch goes in", "green mirch", "green chili", "the green mirch goes in"),
         ("and salantro on top", "salantro", "cilantro", "and cilantro on top"),
-        ("some channa dal too", "channa dal", "chana dal", "some chana dal too"),
+        ("salt Bread flower four cups", "salt bread flower", "bread flour", "salt Bread flour 4 cups"),
+        ("two bullion cubes", "bullion cubes", "bouillon cube", "two bouillon cubes"),
+        ("the stock rice", "stock rice", "sticky rice", "the stock rice"),
+        ("some chicken ties", "chicken ties", "chickens", "some chicken ties"),
+        ("some moon dal too", "moon dal", "moong dal", "some moong dal too"),
+        ("a pinch of hang", "hang", "hing", "a pinch of hing"),
     ],
 )
 def test_names_are_mended_never_translated_or_completed(said: str, heard: str, meant: str, shown: str) -> None:

@@ -232,6 +232,11 @@ def test_of_a_range_the_high_end_is_bought_and_said_to_be() -> None:
     assert "- [ ] carrots: 3 *(high end of a range)*" in page
 
 
+def test_a_total_that_was_said_stands_for_additions_that_were_not_measured() -> None:
+    oil = ingredient("olive oil", None, amount(1, "tablespoon"), stated_total=amount(0.5, "cup"))
+    assert amount_text(items(dish("Soup", oil))["olive oil"]) == "1/2 cup"
+
+
 def test_of_two_amounts_that_are_still_asked_about_the_larger_is_counted() -> None:
     said = dish("Soup", ingredient("chicken broth", amount(4, "cup"), stated_total=amount(6, "cup")),
                 gaps=[gap("total_mismatch", "chicken broth")])  # fmt: skip

@@ -17,7 +17,7 @@ from stovescript.answers.parts import Ref, numbered, ref_of, refs_of
 from stovescript.answers.reading import entries_of
 from stovescript.answers.reply import answer_to, example
 from stovescript.answers.said import NotUnderstood
-from stovescript.answers.suggest import suggestion
+from stovescript.answers.suggest import default, suggestion
 from stovescript.answers.understood import check_entry
 
 __all__ = [
@@ -37,6 +37,7 @@ __all__ = [
     "answered",
     "back_to",
     "check_entry",
+    "default",
     "entries_of",
     "example",
     "files_of",

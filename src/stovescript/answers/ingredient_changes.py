@@ -6,7 +6,7 @@ from stovescript.answers.effects import effect
 from stovescript.answers.entry import Entry
 from stovescript.answers.said import amount_said, size_said
 from stovescript.answers.state import Gone, State, same_size
-from stovescript.answers.wording import with_amount, with_name
+from stovescript.answers.wording import with_amount, with_food, with_name, without_food
 from stovescript.recipe.amounts import is_package
 from stovescript.recipe.draft import Amount, Ingredient, Package, Use
 
@@ -55,8 +55,10 @@ def goes_in(state: State, entry: Entry, id_: str) -> State:
     """The step in which an addition goes in."""
     step = state.step(entry.where.id if entry.where else "")
     ingredient, use = state.owner(id_)
-    state = state.with_use(id_, step=step.id).used_in(ingredient.id, step.id)
-    return state if use.step == step.id else state.no_longer_in(ingredient.id, use.step)
+    if use.step == step.id:
+        return state
+    state = _unsaid(state, ingredient, use).with_use(id_, step=step.id).used_in(ingredient.id, step.id)
+    return _said(state.no_longer_in(ingredient.id, use.step), id_)
 
 
 @effect("add use", "ingredient")
@@ -67,7 +69,7 @@ def add_use(state: State, entry: Entry, id_: str) -> State:
     given, package = amount_said(entry.text, ingredient.name) if entry.text.strip() else (None, None)
     use = Use(amount=None, step=step, evidence=[], id=entry.new)
     state = state.with_ingredient(id_, uses=[*ingredient.uses, use]).used_in(ingredient.id, step)
-    return measured(state, use.id, given, package)
+    return _said(measured(state, use.id, given, package), use.id)
 
 
 @effect("drop", "use")
@@ -76,6 +78,7 @@ def drop_use(state: State, entry: Entry, id_: str) -> State:
     ingredient, use = state.owner(id_)
     if len(ingredient.uses) == 1:
         return drop(state, entry, ingredient.id)
+    state = _unsaid(state, ingredient, use)
     state = state.with_ingredient(ingredient.id, uses=[one for one in ingredient.uses if one.id != id_])
     return state.no_longer_in(ingredient.id, use.step)
 
@@ -120,10 +123,9 @@ def add_ingredient(state: State, entry: Entry, id_: str) -> State:
     name = " ".join(entry.text.split())
     use = Use(amount=None, step=step, evidence=[], id=f"{entry.new}.u1")
     state = _with_new(state, _plain(entry.new, name, [use]), None).used_in(entry.new, step)
-    if not entry.amount:
-        return state
-    given, package = amount_said(entry.amount, name)
-    return measured(state, use.id, given, package)
+    if entry.amount:
+        state = measured(state, use.id, *amount_said(entry.amount, name))
+    return _said(state, use.id)
 
 
 @effect("split", "ingredient")
@@ -182,6 +184,8 @@ def merge(state: State, entry: Entry, id_: str) -> State:
 def drop(state: State, entry: Entry, id_: str) -> State:
     """An ingredient that does not go in."""
     gone = state.ingredient(id_)
+    for use in gone.uses:
+        state = _unsaid(state, gone, use)
     state = state.with_draft(ingredients=[one for one in state.draft.ingredients if one.id != gone.id])
     return state.with_each_step(
         lambda step: step.model_copy(update={"ingredients": [i for i in step.ingredients if i != gone.id]})
@@ -210,6 +214,21 @@ def alternative(state: State, entry: Entry, id_: str) -> State:
                 ingredient.id, alternatives=sorted([*rest, *changed], key=lambda each: order[each.id])
             )
     raise Gone("that alternative is no longer in the draft")
+
+
+def _said(state: State, use_id: str) -> State:
+    """The state with a sentence for a use that its step does not name."""
+    ingredient, use = state.owner(use_id)
+    if use.step is None:
+        return state
+    return state.with_step(use.step, text=with_food(state.step(use.step).text, ingredient, use.amount))
+
+
+def _unsaid(state: State, ingredient: Ingredient, use: Use) -> State:
+    """The state without the sentence that was made for a use."""
+    if use.step is None:
+        return state
+    return state.with_step(use.step, text=without_food(state.step(use.step).text, ingredient, use.amount))
 
 
 def _together(kept: list[Use], gone: list[Use]) -> list[Use]:

@@ -4,13 +4,12 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from stovescript.answers.said import UNMEASURED
 from stovescript.answers.settle import settled
 from stovescript.answers.state import Gone, State
 from stovescript.gaps import ask
 from stovescript.kitchen.words import phrases
 from stovescript.measure import find_quantities
-from stovescript.recipe.draft import Draft, Gap, Severity, Step
+from stovescript.recipe.draft import TO_TASTE, Draft, Gap, Severity, Step
 from stovescript.speech.heard import Heard
 from stovescript.talk import Talk
 
@@ -106,7 +105,7 @@ def _left_to_taste(draft: Draft, gap: Gap) -> bool:
         return False
     uses = [use for one in draft.ingredients if one.id == gap.ingredient for use in one.uses]
     return any(
-        use.amount is not None and use.amount.unit == UNMEASURED and use.step == gap.step
+        use.amount is not None and use.amount.unit == TO_TASTE and use.step == gap.step
         for use in uses
         if use.evidence == gap.evidence
     )

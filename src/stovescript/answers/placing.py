@@ -6,7 +6,7 @@ from dataclasses import replace
 from rapidfuzz import fuzz
 
 from stovescript.answers.entry import Entry
-from stovescript.answers.parts import Ref, refs_of
+from stovescript.answers.parts import Ref, numbered, refs_of
 from stovescript.recipe.draft import Draft, Evidence
 from stovescript.speech.words import singular
 
@@ -22,6 +22,7 @@ class Places:
     """The parts of a draft as heard, as entries refer to them."""
 
     def __init__(self, heard: Draft, entries: Iterable[Entry]) -> None:
+        heard = numbered(heard)
         self._refs = refs_of(heard)
         self._texts = _texts(heard)
         self._added = {entry.new for entry in entries if entry.new}

@@ -6,12 +6,9 @@ from stovescript.kitchen.panel import release_in
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity, find_quantities
 from stovescript.recipe.amounts import is_package
-from stovescript.recipe.draft import Amount, Package, Span, Temperature
+from stovescript.recipe.draft import TO_TASTE, Amount, Package, Span, Temperature
 from stovescript.recipe.evidence import as_amount
 from stovescript.speech.words import singular
-
-UNMEASURED = "to taste"
-"""The unit of an amount that the cook leaves to the reader, in her words."""
 
 AMOUNT_EXAMPLE = 'write it like "1 1/2 cups", "2 15-ounce cans" or "to taste"'
 _FAHRENHEIT_FROM = 250.0  # degrees without a scale from which an oven's are Fahrenheit: common practice
@@ -37,7 +34,7 @@ def amount_said(text: str, name: str = "") -> tuple[Amount, Package | None]:
             return amount, _package(quantity)
     if not found and not _NUMBER.search(text) and (_leaves_it(text) or not text.strip()):
         words = " ".join(text.split())
-        return Amount(low=1, high=1, unit=UNMEASURED, approximate=True, said=words), None
+        return Amount(low=1, high=1, unit=TO_TASTE, approximate=True, said=words), None
     raise NotUnderstood(f'"{text}" is no amount; {AMOUNT_EXAMPLE}')
 
 

@@ -124,6 +124,16 @@ def _size(gap: Gap, draft: Draft) -> list[str]:
     ]
 
 
+_CERTAIN = frozenset({"unmeasured", "temperature_unit", "safety", "alternative_unmeasured"})
+"""Questions to which one answer follows by arithmetic, from what was assumed, or from a published table."""
+
+
+def default(gap: Gap, draft: Draft) -> str | None:
+    """The answer that may stand unless she gives another; None where she has to choose or to say it."""
+    offered = suggestion(gap, draft) if gap.kind in _CERTAIN else []
+    return offered[0] if offered else None
+
+
 _BY_KIND: dict[str, Callable[[Gap, Draft], list[str]]] = {
     "unmeasured": _unmeasured,
     "conflict": _conflict,

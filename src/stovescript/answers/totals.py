@@ -1,9 +1,8 @@
 """Sums of an ingredient's uses, when one of them was corrected."""
 
-from stovescript.answers.said import UNMEASURED
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import is_package, summed, unit_size
-from stovescript.recipe.draft import Amount, Ingredient, Package
+from stovescript.recipe.draft import TO_TASTE, Amount, Ingredient, Package
 from stovescript.recipe.evidence import as_amount
 
 
@@ -15,7 +14,7 @@ def total_of(ingredient: Ingredient) -> Amount | None:
         return None
     if len(measured) == 1:
         return measured[0]
-    if any(amount.unit == UNMEASURED for amount in measured):
+    if any(amount.unit == TO_TASTE for amount in measured):
         return None
     total = summed(sorted(map(_quantity, measured), key=unit_size, reverse=True))
     return as_amount(total) if total else None

@@ -8,7 +8,7 @@ from stovescript.measure import Quantity
 from stovescript.pages.markdown import plain_amount, span_text, temperature_text
 from stovescript.pages.wording import Replacement, reworded
 from stovescript.recipe.amounts import is_vague
-from stovescript.recipe.draft import Amount, Ingredient, Setting, Span, Step
+from stovescript.recipe.draft import TO_TASTE, Amount, Ingredient, Setting, Span, Step
 
 _SENTENCE = re.compile(r"(?<=[.!?])\s+")
 _ALIKE = 55.0  # likeness from which a sentence is the one that words of the talk became
@@ -19,6 +19,25 @@ def with_amount(text: str, ingredient: Ingredient, old: Amount | None, new: Amou
     if old is None or new is None or (is_vague(new) and not new.said):
         return text
     return reworded(text, [Replacement(old, plain_amount(new), new.high, ingredient.name)]).text
+
+
+def with_food(text: str, ingredient: Ingredient, amount: Amount | None) -> str:
+    """The text with a sentence that puts the food in, where it does not name it."""
+    words = re.findall(r"[\w'-]+", text.lower())
+    last = ingredient.name.lower().split()[-1:]
+    return text if last and last[0] in words else f"{text} {_adding(ingredient, amount)}".strip()
+
+
+def without_food(text: str, ingredient: Ingredient, amount: Amount | None) -> str:
+    """The text without the sentence that `with_food` gave it; as it is where it has none."""
+    return text.replace(_adding(ingredient, amount), "").strip() or text
+
+
+def _adding(ingredient: Ingredient, amount: Amount | None) -> str:
+    if amount is None or amount.unit == TO_TASTE:
+        return f"Add the {ingredient.name}."
+    joint = " of " if amount.unit else " "
+    return f"Add {plain_amount(amount, ingredient.package)}{joint}{ingredient.name}."
 
 
 def with_name(text: str, old: str, new: str) -> str:

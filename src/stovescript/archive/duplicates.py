@@ -7,7 +7,8 @@ from dataclasses import dataclass
 # Set by reading the pairs among the project's own talks, of which few are the same dish told twice.
 _ALIKE = 80.0  # rapidfuzz's token-set likeness of two titles, 0 to 100, from which they may name one dish
 _SHARED_TOO = 0.25  # share of their ingredients that such a pair has in common, the rare ones counting more
-_SHARED_ALONE = 0.4  # the share from which the titles don't matter
+_SHARED_ALONE = 0.4  # the share from which the titles don't matter, where there are enough of them
+_ENOUGH = 8  # ingredients: flour, sugar, butter, eggs and salt alone make no two bakes one
 _FEWEST = 4  # ingredients that two talks must share in any case
 _AT_ONCE = 500  # talks compared with all others at a time, to bound the memory
 
@@ -74,6 +75,6 @@ def _alike(dishes: Sequence[Dish]) -> Iterator[Pair]:
             if start + row >= other:
                 continue
             titles = fuzz.token_set_ratio(one.title, two.title) if one.title and two.title else 0.0
-            if titles >= _ALIKE or share[row, other] >= _SHARED_ALONE:
+            if titles >= _ALIKE or (share[row, other] >= _SHARED_ALONE and number[row, other] >= _ENOUGH):
                 shared = tuple(sorted(one.ingredients & two.ingredients, key=lambda name: (counts[name], name)))
                 yield Pair(one.talk, two.talk, titles, float(share[row, other]), shared, False)

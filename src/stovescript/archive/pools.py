@@ -4,10 +4,11 @@ import os
 import signal
 import sys
 import threading
+from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, CancelledError, Executor, Future, wait
 from contextlib import AbstractContextManager, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stovescript.archive.work import Drafted, Failed, Job, Outcome, draft_one
 from stovescript.errors import StovescriptError
@@ -85,7 +86,7 @@ def each_done(jobs: Iterable[Job], open_pool: OpenPool) -> Iterator[tuple[Job, O
     """
     waiting = iter(jobs)
     while True:
-        lost: list[Job] = []
+        lost: deque[Job] = deque()
         with open_pool() as pool:
             for job, outcome in _through(pool, waiting):
                 if outcome is None:
@@ -94,10 +95,16 @@ def each_done(jobs: Iterable[Job], open_pool: OpenPool) -> Iterator[tuple[Job, O
                     yield job, outcome
         if not lost:
             return
-        for job in lost:
+        while lost:
             with open_pool() as pool:
-                for _, outcome in _through(pool, iter([job])):
+                alone = replace(pool, at_once=lambda: 1)
+                for job, outcome in _through(alone, _taken_from(lost)):
                     yield job, outcome or _ended(job)
+
+
+def _taken_from(jobs: deque[Job]) -> Iterator[Job]:
+    while jobs:
+        yield jobs.popleft()
 
 
 def _through(pool: Pool, jobs: Iterator[Job]) -> Iterator[tuple[Job, Outcome | None]]:

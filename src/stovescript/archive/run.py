@@ -129,7 +129,13 @@ def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found]
             for talk, found in due.items():
                 try:
                     captions = bytes_of(folder / found.path, talk)
-                    job = Job(talk, PurePosixPath(found.path).name, captions, _answers(out, found), str(_file(out, found, ANSWERS)))
+                    job = Job(
+                        talk,
+                        PurePosixPath(found.path).name,
+                        captions,
+                        _answers(out, found),
+                        str(_file(out, found, ANSWERS)),
+                    )
                 except StovescriptError as error:
                     fail(talk, Failed(str(error), lasting=False), {"fingerprint": ""})
                     continue

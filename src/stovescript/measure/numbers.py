@@ -74,8 +74,8 @@ def shorthand(words: Words, i: int, first: Number) -> Number | None:
 
 
 def fraction_after_and(words: Words, i: int) -> tuple[float, int] | None:
-    """ "and a half", "and three quarters", "and 1/2" at atom i: the fraction and its end."""
-    if words.atoms[i].text != "and":
+    """ "and a half", "and three quarters", "plus one quarter" at atom i: the fraction and its end."""
+    if "fraction_joining" not in words.atoms[i].roles:
         return None
     atom = words.atoms[i + 1]
     if atom.fraction and atom.value is not None and atom.value < 1:

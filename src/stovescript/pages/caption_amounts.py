@@ -7,6 +7,7 @@ from itertools import pairwise
 from stovescript.kitchen.units import unit_called
 from stovescript.measure import Quantity, find_quantities, number_at
 from stovescript.measure.text import number_text
+from stovescript.measure.vocabulary import vocabulary
 from stovescript.measure.words import lex
 from stovescript.pages.caption_lines import CaptionLines, Edit
 from stovescript.recipe.draft import Draft
@@ -91,6 +92,8 @@ def _numbers(words: Sequence[str], start: int, end: int, fractions: bool = True)
         said = words[place:stop]
         if value < 1 and place - 1 > start and words[place - 1] == "and":
             edits = _unit_and_part(words, start, place, stop, value, edits)
+        elif said == ["one"] and place and words[place - 1] in vocabulary().words["one_before"]:
+            pass  # "on every one", "the big one": a pronoun
         elif _is_spoken(said) and (text := _figure(said, value)) and (value >= 1 or fractions):
             stop = _past_article(words, stop, end) if value < 1 else stop
             edits.append(Edit(place, stop, tuple(text.split())))

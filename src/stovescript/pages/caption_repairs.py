@@ -7,7 +7,7 @@ from stovescript.kitchen.homophones import homophones
 from stovescript.kitchen.sounds import alike
 from stovescript.pages.caption_lines import CaptionLines, Edit
 from stovescript.recipe.draft import Draft, Ingredient, Mishearing
-from stovescript.speech.words import plain
+from stovescript.speech.words import plain, singular
 
 _SOUNDS_ALIKE = 67.0
 """How alike the words shown and meant must be. Captions mend what was heard; they translate and complete nothing."""
@@ -54,7 +54,8 @@ def _homophones(ingredients: Iterable[Ingredient]) -> Iterator[Mishearing]:
 def _spelling(meant: str) -> str:
     """The food's name where what is meant is itself a spelling that captions make of it."""
     food = food_named(meant)
-    return food.name if food and meant.lower() in food.misheard else meant
+    wrong = {each.replace("'", "") for each in food.misheard} if food else set()
+    return food.name if food and meant.lower().replace("'", "") in wrong else meant
 
 
 def _place(
@@ -77,24 +78,44 @@ def _place(
 def _difference(heard: Sequence[str], meant: Sequence[str]) -> tuple[int, int, tuple[str, ...]] | None:
     """Which of the words heard are wrong, and the words for them: of "soldier", taken for pork shoulder, "shoulder".
 
-    None where nothing is wrong (whole wheat, taken for whole wheat flour) or where what is meant sounds otherwise.
+    None where nothing is wrong (whole wheat, taken for whole wheat flour), where what is meant sounds otherwise, and
+    where the words themselves name a food.
     """
-    first = 0
-    while first < min(len(heard), len(meant)) and heard[first] == plain(meant[first]):
-        first += 1
-    same = 0
-    while same < min(len(heard), len(meant)) - first and heard[-1 - same] == plain(meant[-1 - same]):
-        same += 1
-    wrong, right = heard[first : len(heard) - same], meant[first : len(meant) - same]
-    parts = [right[a:b] for a in range(len(right)) for b in range(a + 1, len(right) + 1)]
-    if not wrong or not parts:
+    first, last = 0, len(heard)
+    while last - first > 1 and _is_food(heard[first]) and _likelier(heard[first + 1 :], heard[first:], meant):
+        first += 1  # "a teaspoon of salt bread flower": the salt is no part of the flour
+    start, end = 0, len(meant)
+    while start < end and first < last and singular(heard[first]) == singular(plain(meant[start])):
+        first, start = first + 1, start + 1
+    while start < end and first < last and singular(heard[last - 1]) == singular(plain(meant[end - 1])):
+        last, end = last - 1, end - 1
+    shown = " ".join(heard[first:last])
+    if not shown or start == end or _is_food(shown):
         return None
-    shown = " ".join(wrong)
-    best = max(parts, key=lambda part: alike(shown, plain(" ".join(part))))
-    known = homophones().get(shown) == " ".join(best)
-    if not known and alike(shown, plain(" ".join(best))) < _SOUNDS_ALIKE:
+    best = max(_parts(meant[start:end]), key=lambda part: alike(shown, part))
+    if homophones().get(shown) != best and alike(shown, best) < _SOUNDS_ALIKE:
         return None
-    return first, len(heard) - same, tuple(best)
+    return first, last, tuple(best.split())
+
+
+def _parts(words: Sequence[str]) -> list[str]:
+    """Every run of the words."""
+    size = len(words)
+    return [" ".join(words[a:b]) for a in range(size) for b in range(a + 1, size + 1)]
+
+
+def _likelier(some: Sequence[str], more: Sequence[str], meant: Sequence[str]) -> bool:
+    """True where fewer of the words heard sound at least as much like what is meant, and none of it is lost."""
+    whole = " ".join(meant)
+    if more[0] in map(plain, meant):
+        return False
+    return alike(" ".join(some), whole) >= alike(" ".join(more), whole)
+
+
+def _is_food(words: str) -> bool:
+    """True for words that name a food as they stand; not for a spelling that captions make of one."""
+    food = food_named(words)
+    return food is not None and words not in homophones() and words not in food.misheard
 
 
 def _edit(lines: CaptionLines, start: int, end: int, meant: Sequence[str]) -> Edit:

@@ -111,8 +111,9 @@ def _phrases(draft: Draft, steps: Sequence[Step]) -> list[_Phrase]:
     Where heat is put to "it", that is the main food of the step, or the only one of all the steps; a program such as
     "sauté" is for the main food that is named next.
     """
+    by_name = _called(draft.ingredients)
     told = [
-        (step, words, _named(words, draft.ingredients))
+        (step, words, _named(words, by_name))
         for step in steps
         for sentence in _SENTENCE.split(step.text)
         if (words := [plain(word) for word in sentence.split()])
@@ -186,20 +187,25 @@ def _longest(words: Sequence[str], forms: Mapping[str, object], least: int = 1) 
     return next((n for n in lengths if " ".join(words[:n]) in forms), 0)
 
 
-def _named(words: Sequence[str], foods: Iterable[Ingredient]) -> tuple[Ingredient, ...]:
-    """The foods that a sentence names, in its order, however they were called; the longest name at each place."""
-    said = [singular(word) for word in words]
+def _called(foods: Iterable[Ingredient]) -> dict[tuple[str, ...], Ingredient]:
+    """Every way in which the foods were called, in singular words; a food's last word too, where no other has it."""
     by_name: dict[tuple[str, ...], Ingredient] = {}
     for each in foods:
-        for name in (each.name, *each.heard_as, each.name.split()[-1] if each.name else ""):
+        for name in (each.name, *each.heard_as, *each.name.split()[-1:]):
             if form := tuple(singular(plain(word)) for word in name.split()):
                 by_name.setdefault(form, each)
-    found: list[Ingredient] = []
+    return by_name
+
+
+def _named(words: Sequence[str], by_name: Mapping[tuple[str, ...], Ingredient]) -> tuple[Ingredient, ...]:
+    """The foods that a sentence names, in its order; the longest name at each place."""
+    said = [singular(word) for word in words]
+    found: dict[str, Ingredient] = {}
     at = 0
     while at < len(said):
         lengths = range(min(_LONGEST_FORM, len(said) - at), 0, -1)
-        length = next((n for n in lengths if tuple(said[at : at + n]) in by_name), 0)
-        if length:
-            found.append(by_name[tuple(said[at : at + length])])
-        at += max(length, 1)
-    return tuple({each.id: each for each in found}.values())
+        form = next((tuple(said[at : at + n]) for n in lengths if tuple(said[at : at + n]) in by_name), ())
+        if form:
+            found.setdefault(by_name[form].id, by_name[form])
+        at += max(len(form), 1)
+    return tuple(found.values())

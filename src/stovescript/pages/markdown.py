@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from stovescript.measure import Quantity, to_text
 from stovescript.pages.rounding import measures_text
 from stovescript.recipe.amounts import dimension, is_vague
-from stovescript.recipe.draft import Amount, Draft, Evidence, Gap, Ingredient, Package, Span, Step
+from stovescript.recipe.draft import TO_TASTE, Amount, Draft, Evidence, Gap, Ingredient, Note, Package, Span, Step
 
 SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
 
@@ -23,7 +23,7 @@ def draft_page(draft: Draft) -> str:
     parts += _section("Alternatives", _alternatives(draft))
     parts += _section("Other ways to make it", (_note(n.text, n.evidence) for n in draft.variations))
     parts += _section("Tips", (_note(n.text, n.evidence) for n in draft.tips))
-    parts += _section("Promised to viewers", (_note(n.text, n.evidence) for n in draft.promises))
+    parts += _section("Promised to viewers", map(_promise, draft.promises))
     parts += _section(
         "Named, but not in this dish", (f"{safe(s.name)} ({s.why}) {_mark(s.evidence)}" for s in draft.set_aside)
     )
@@ -135,8 +135,11 @@ def _ingredient_line(ingredient: Ingredient) -> str:
     uses = [amount_text(u.amount, ingredient.package) if u.amount else "*amount not said*" for u in ingredient.uses]
     amount = amount_text(ingredient.total, ingredient.package) if ingredient.total else uses[0]
     divided = len(uses) > 1
-    text = f"- {amount} {safe(ingredient.name)}"
+    left_to_reader = not divided and ingredient.total is not None and ingredient.total.unit == TO_TASTE
+    text = f"- {safe(ingredient.name)}" if left_to_reader else f"- {amount} {safe(ingredient.name)}"
     states = [*ingredient.preparation, *(["divided"] if divided and "divided" not in ingredient.preparation else [])]
+    if left_to_reader and ingredient.total:
+        states.append(ingredient.total.said)
     if states:
         text += f", {safe(', '.join(states))}"
     if divided:
@@ -209,6 +212,11 @@ def _section(heading: str, items: Iterable[str]) -> list[str]:
 
 def _note(text: str, evidence: list[Evidence]) -> str:
     return f"“{safe(text)}” {_mark(evidence)}"
+
+
+def _promise(note: Note) -> str:
+    kept = f": {safe(note.fulfilled_by)}" if note.fulfilled_by else ""
+    return _note(note.text, note.evidence) + kept
 
 
 def _mark(evidence: Iterable[Evidence]) -> str:

@@ -104,16 +104,17 @@ def _words(ingredient: Ingredient) -> set[str]:
 def _needed(dish: Dish, ingredient: Ingredient) -> Iterator[tuple[Amount | None, Amount | None]]:
     """The amounts to buy, and the sizes of packages; None for an amount that isn't said.
 
-    Where the cook said two amounts and has not told which is right, the larger is taken.
+    What the cook says it comes to in all stands for additions of which one is not measured. Where she said two
+    amounts and has not told which is right, the larger is taken.
     """
     disputes = _disputes(dish.draft, ingredient)
     size = ingredient.package.size if ingredient.package else None
     amounts = [use.amount for use in ingredient.uses]
+    stated = ingredient.stated_total
     if "conflict" in disputes:
         amounts = [_larger_of(amount, ingredient.disagreements) for amount in amounts]
-    elif ingredient.total:
-        amounts = [ingredient.total]
-    stated = ingredient.stated_total
+    elif whole := ingredient.total or stated:
+        amounts = [whole]
     if "total_mismatch" in disputes and stated and ingredient.total and _larger(ingredient.total, stated) is stated:
         amounts = [stated]
     for amount in amounts:

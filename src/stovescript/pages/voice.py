@@ -104,6 +104,6 @@ def _phrase_at(tokens: list[str], phrases: Iterable[str], backwards: bool = Fals
 def _with_because(tokens: list[str]) -> list[str]:
     """ "cause it burns" is "because it burns"; "the cause of it" stays."""
     return [
-        "because" if token in wordlist("because") and before not in wordlist("determiners") else token
+        "because" if token in wordlist("because") and before.lower() not in wordlist("determiners") else token
         for before, token in zip(["", *tokens], tokens, strict=False)
     ]

@@ -43,8 +43,14 @@ class Evidence(Part):
     text: str
 
 
+TO_TASTE = "to taste"
+
+
 class Amount(Part):
-    """A quantity of an ingredient. `unit` is singular and in full; "" counts whole items."""
+    """A quantity of an ingredient. `unit` is singular and in full; "" counts whole items.
+
+    The unit TO_TASTE marks an amount that the cook leaves to the reader, in the words of `said`.
+    """
 
     low: float
     high: float

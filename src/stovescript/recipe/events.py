@@ -46,6 +46,7 @@ class Event:
     corrects: bool = False
     step: int = 0
     by_pronoun: bool = False
+    stated: bool = False
 
 
 def actions_of(clause: Clause) -> list[tuple[Mention, Action | None]]:
@@ -116,9 +117,9 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
         for food in clause.labelled("food"):
             if is_denied(heard, food):
                 continue
-            kind = _kind(clause, food, verbs, previous_adds)
             mine = bound.get(food.start, [])
             measured = _joined(heard, tuple(b.amount.quantity for b in mine if b.amount.quantity))
+            kind = _kind(clause, food, verbs, previous_adds, measured=bool(measured))
             event = Event(
                 kind,
                 number,
@@ -140,7 +141,36 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
             if not clause.labelled("food"):
                 events += _by_pronoun(heard, number, events, loose)
-    return _singled(events)
+    return _narrated(_singled(events))
+
+
+_RUN_BEFORE, _RUN_AFTER = 2, 3  # clauses: an amount told between two additions of one step is one too
+
+
+def _narrated(events: list[Event]) -> list[Event]:
+    """The events with amounts that are only stated, in the middle of adding, taken for additions.
+
+    "Stir in the cumin, honey one tablespoon, garlic three cloves grated, and a squeeze of lemon goes in".
+    """
+    added: set[str] = set()
+    result = []
+    for event in events:
+        told = event.kind == "have" and event.amounts and not (event.whole or event.corrects or event.key in added)
+        if told and event.reason != "memory" and _amid_adding(event, events):
+            event = replace(event, kind="add", stated=True)
+        if event.kind == "add":
+            added.add(event.key)
+        result.append(event)
+    return result
+
+
+def _amid_adding(event: Event, events: Sequence[Event]) -> bool:
+    others = [
+        other.clause - event.clause
+        for other in events
+        if other.kind == "add" and other.key != event.key and other.step == event.step and not other.by_pronoun
+    ]
+    return any(-_RUN_BEFORE <= place <= 0 for place in others) and any(0 < place <= _RUN_AFTER for place in others)
 
 
 def _identifies(heard: Heard, event: Event, before: Event) -> bool:
@@ -182,7 +212,9 @@ def _definite(heard: Heard, food: Mention) -> bool:
     return first in wordlist("definite") or bool(set(before) & wordlist("definite"))
 
 
-def _kind(clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action | None]], previous_adds: bool) -> str:
+def _kind(
+    clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action | None]], previous_adds: bool, measured: bool
+) -> str:
     if clause.intent == "states":
         return "have"
     if not verbs:
@@ -194,7 +226,7 @@ def _kind(clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action |
     if action.kind in PREPARING:
         later = [a for _, a in verbs if a and a.adds]
         return "add" if later else "prepare"
-    return "refer" if action.kind in REFERRING else "add"
+    return "refer" if action.kind in REFERRING and not measured else "add"
 
 
 def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:

@@ -116,14 +116,24 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
         item.additions.append(Addition([event], amount, is_rest=event.rest))
     elif amount is None and not recent and _anew(event):
         item.additions.append(Addition([event]))
-    elif amount is None or (last.amount and agree(last.amount, amount) and (same or event.by_pronoun)):
+    elif amount is None or (
+        last.amount and agree(last.amount, amount) and (same or event.by_pronoun or last.events[-1].stated)
+    ):
         last.events.append(event)
     elif last.amount is None or (is_vague(last.amount) and event.step == last.events[-1].step):
-        if recent or not is_vague(amount):
+        if last.amount is None and not recent and _set_out_for(item, last, amount):
+            item.additions.append(Addition([event], amount))
+        elif recent or not is_vague(amount):
             last.events.append(event)
             last.amount = amount
     else:
         item.additions.append(Addition([event], amount))
+
+
+def _set_out_for(item: Item, addition: Addition, amount: Quantity) -> bool:
+    """True where what was set out went in with the bare `addition`, so that another amount later is a second one."""
+    out = item.set_out
+    return out is not None and addition is item.additions[0] and rank(out) >= rank(amount) and not agree(out, amount)
 
 
 _POURED = frozenset({"salt", "oil"})
@@ -192,6 +202,8 @@ def _settle(item: Item) -> None:
             item.total_said = item.total_said or item.set_out
         else:
             bare[0].amount = item.set_out
+    elif bare and given and bare[0] is first and not is_vague(item.set_out):
+        first.amount = item.set_out
     elif not bare:
         item.total_said = item.total_said or item.set_out
 
