@@ -58,18 +58,18 @@ def draft(
 
     Example: stovescript draft captions.vtt --out drafts
     """
-    from stovescript.answers import DraftFiles, answered, heard_text, read_answers
-    from stovescript.drafting import hear_file
+    from stovescript.answers import DraftFiles, read_answers
+    from stovescript.drafting import written_draft
     from stovescript.files import write_together
+    from stovescript.talk import read_talk
 
     files = DraftFiles(out, "talk" if talk == "-" else Path(talk).stem)
     kept = (files.draft, files.page, files.heard)
     if talk != "-" and any(file.exists() and Path(talk).exists() and file.samefile(talk) for file in kept):
         raise StovescriptError(f"{talk}: the draft would overwrite the talk; choose another folder with --out.")
     answers = read_answers(files.answers)
-    heard = hear_file(talk, title)
-    made = answered(heard.draft, answers.entries)
-    write_together({**files.written(made), files.heard: heard_text(heard)})
+    made, texts = written_draft(read_talk(talk), answers, files, title)
+    write_together(texts)
     _summary(made.draft, [files.draft, files.page])
     _to_look_at(made)
 

@@ -3,7 +3,10 @@
 from pathlib import Path
 from typing import BinaryIO
 
-from stovescript.answers.heard_file import HeardTalk, heard_talk
+from stovescript.answers.answers_file import Answers
+from stovescript.answers.apply import Outcome, answered
+from stovescript.answers.beside import DraftFiles
+from stovescript.answers.heard_file import HeardTalk, heard_talk, heard_text
 from stovescript.answers.parts import numbered
 from stovescript.gaps import ask
 from stovescript.recipe.assemble import assemble
@@ -21,6 +24,15 @@ def hear_talk(talk: Talk, title: str | None = None) -> HeardTalk:
     """The talk as heard, with its draft before any answer."""
     heard = listen(talk)
     return heard_talk(numbered(ask(assemble(heard, title), heard)), heard)
+
+
+def written_draft(
+    talk: Talk, answers: Answers, files: DraftFiles, title: str | None = None
+) -> tuple[Outcome, dict[Path, str]]:
+    """The draft with the answers, and the files that hold it: what one talk leaves, alone or in an archive."""
+    heard = hear_talk(talk, title)
+    made = answered(heard.draft, answers.entries)
+    return made, {**files.written(made), files.heard: heard_text(heard)}
 
 
 def hear_file(path: str | Path, title: str | None = None, stdin: BinaryIO | None = None) -> HeardTalk:

@@ -10,6 +10,7 @@ import pytest
 
 from stovescript.archive import run as running
 from stovescript.archive.run import archive
+from stovescript.draft_file import read_draft
 from stovescript.drafting import draft_file
 from stovescript.errors import StovescriptError
 from stovescript.pages.markdown import draft_page
@@ -112,6 +113,56 @@ def test_another_program_or_model_drafts_all_again(
     assert sorted(drafted) == sorted(TALKS)
 
 
+SERVES = """
+[[entry]]
+do = "servings"
+to = "6 servings"
+"""
+NOT_THERE = """
+[[entry]]
+do = "drop"
+of = { kind = "ingredient", id = "i99", about = "saffron", at = 900.0, heard = "a pinch of saffron" }
+"""
+
+
+def test_answers_are_applied_and_drafted_again_when_they_change(folder: Path, out: Path, drafted: list[str]) -> None:
+    archive(folder, out)
+    path = out / "drafts" / "2019" / "soup.draft.json"
+    assert "no_servings" in {gap.kind for gap in read_draft(path).gaps}
+    drafted.clear()
+    (out / "drafts" / "2019" / "soup.answers.toml").write_text(SERVES)
+    archive(folder, out)
+    assert drafted == ["2019/soup.vtt"]
+    draft = read_draft(path)
+    assert draft.servings and draft.servings.high == 6
+    assert "no_servings" not in {gap.kind for gap in draft.gaps}
+    manifest = sqlite3.connect(out / "archive.sqlite")
+    kept = manifest.execute("SELECT kind FROM gaps WHERE talk = '2019/soup.vtt'").fetchall()
+    manifest.close()
+    assert sorted(kind for (kind,) in kept) == sorted(gap.kind for gap in draft.gaps)
+
+
+def test_an_answer_that_found_no_place_is_told(folder: Path, out: Path) -> None:
+    answers = out / "drafts" / "dip.answers.toml"
+    answers.parent.mkdir(parents=True)
+    answers.write_text(NOT_THERE)
+    assert archive(folder, out).failed == 0
+    assert "Kept in the answers file, but not used: drop of saffron" in (out / "index.html").read_text()
+    assert answers.read_text() == NOT_THERE
+
+
+def test_answers_that_cannot_be_read_cost_one_talk(folder: Path, out: Path) -> None:
+    answers = out / "drafts" / "dip.answers.toml"
+    answers.parent.mkdir(parents=True)
+    answers.write_text("[[entry]\n")
+    done = archive(folder, out)
+    assert (done.drafted, done.failed) == (2, 1)
+    page = (out / "index.html").read_text()
+    assert f"{answers}: " in page and "line 1" in page
+    answers.write_text(SERVES)
+    assert archive(folder, out).failed == 0
+
+
 def test_talks_of_one_name_in_two_folders_stay_apart(tmp_path: Path, out: Path) -> None:
     archive(laid_out(tmp_path / "talks", {"2019/talk.vtt": SOUP, "2020/talk.vtt": COCOA}), out)
     pages = [(out / "drafts" / year / "talk.md").read_text() for year in ("2019", "2020")]
@@ -162,14 +213,14 @@ def test_a_file_that_may_not_be_read_is_told_and_tried_again(
 def test_a_fault_of_the_program_costs_one_talk(folder: Path, out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     from stovescript import drafting
 
-    drafts = drafting.draft_talk
+    drafts = drafting.written_draft
 
     def faulty(talk: object, *more: object) -> object:
         if "soup" in talk.file:  # type: ignore[attr-defined]
             raise ZeroDivisionError("division by zero")
         return drafts(talk, *more)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(drafting, "draft_talk", faulty)
+    monkeypatch.setattr(drafting, "written_draft", faulty)
     assert archive(folder, out).failed == 1
     assert "fault of the program (ZeroDivisionError" in (out / "index.html").read_text()
 

@@ -1,6 +1,6 @@
 """A headless Chromium for the tests in this folder; skipped with the reason where there is none.
 
-`browser` is one Chromium for all tests, without network; `opened` opens a page of given HTML or a file at a width.
+`browser` is one Chromium for all tests here; `opened` opens a page of given HTML, a file or an address at a width.
 """
 
 import shutil
@@ -10,13 +10,11 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
-CHROMIUM = next(
-    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))), ""
-)
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or ""
 PHONE, DESKTOP = 360, 1280
 """Widths in CSS pixels."""
 
-_FLAGS = (
+FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",
@@ -30,13 +28,13 @@ _FLAGS = (
 Opened = Callable[..., Page]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def browser() -> Iterator[Browser]:
-    """Chromium of the system; nothing is downloaded."""
+    """Chromium of the system. Closed after this folder: until then it holds the thread's event loop."""
     if not CHROMIUM:
         pytest.skip("no Chromium on this machine: install the package chromium")
     with sync_playwright() as driver:
-        chromium = driver.chromium.launch(executable_path=CHROMIUM, args=list(_FLAGS))
+        chromium = driver.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
         yield chromium
         chromium.close()
 
@@ -54,8 +52,8 @@ def opened(browser: Browser) -> Iterator[Opened]:
         )
         contexts.append(context)
         page = context.new_page()
-        if isinstance(source, Path):
-            page.goto(source.resolve().as_uri())
+        if isinstance(source, Path) or source.startswith("http"):
+            page.goto(source.resolve().as_uri() if isinstance(source, Path) else source)
         else:
             page.set_content(source)
         return page

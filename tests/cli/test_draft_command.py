@@ -14,7 +14,8 @@ from tests.pages.demo import demo_draft
 
 def test_the_demo_is_drafted_into_a_new_nested_folder(drafted: Drafted) -> None:
     assert (drafted.ran.code, drafted.ran.err) == (0, "")
-    assert sorted(path.name for path in drafted.out.iterdir()) == [drafted.data.name, drafted.page.name]
+    heard = drafted.data.name.replace(".draft.", ".heard.")
+    assert sorted(path.name for path in drafted.out.iterdir()) == [drafted.data.name, heard, drafted.page.name]
 
 
 def test_the_summary_tells_what_was_found_and_written(drafted: Drafted) -> None:
@@ -60,13 +61,13 @@ def test_without_out_the_files_go_into_the_working_folder(
     desk.mkdir()
     monkeypatch.chdir(desk)
     assert stove("draft", dip).code == 0
-    assert list(contents(desk)) == ["dip.draft.json", "dip.md"]
+    assert list(contents(desk)) == ["dip.draft.json", "dip.heard.json", "dip.md"]
 
 
 def test_standard_input_is_drafted_as_talk(stove: Stovescript, tmp_path: Path) -> None:
     ran = stove("draft", "-", "--out", tmp_path, stdin=DIP.encode())
     assert (ran.code, ran.err) == (0, "")
-    assert list(contents(tmp_path)) == ["talk.draft.json", "talk.md"]
+    assert list(contents(tmp_path)) == ["talk.draft.json", "talk.heard.json", "talk.md"]
     assert json.loads((tmp_path / "talk.draft.json").read_text())["source"]["file"] == "-"
 
 
@@ -97,7 +98,9 @@ def test_a_file_name_with_dots_and_spaces_keeps_them(stove: Stovescript, tmp_pat
     talk = tmp_path / "bean dip.take 2.vtt"
     talk.write_text(DIP)
     assert stove("draft", talk, "--out", tmp_path / "out").code == 0
-    assert list(contents(tmp_path / "out")) == ["bean dip.take 2.draft.json", "bean dip.take 2.md"]
+    assert list(contents(tmp_path / "out")) == [
+        f"bean dip.take 2.{ending}" for ending in ("draft.json", "heard.json", "md")
+    ]
 
 
 def test_an_older_draft_is_replaced(stove: Stovescript, dip: Path, tmp_path: Path) -> None:

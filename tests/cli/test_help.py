@@ -56,7 +56,7 @@ def test_the_example_works_as_shown(
     if redirected:
         Draft202012Validator.check_schema(json.loads(ran.out))
     if command == "draft":
-        assert list(contents(tmp_path / "drafts")) == ["captions.draft.json", "captions.md"]
+        assert list(contents(tmp_path / "drafts")) == ["captions.draft.json", "captions.heard.json", "captions.md"]
 
 
 def test_the_help_of_draft_tells_its_options(stove: Stovescript) -> None:

@@ -103,7 +103,7 @@ def test_a_file_in_place_of_the_folder_is_told(stove: Stovescript, dip: Path, tm
         ran = stove("draft", dip, "--out", tmp_path / out)
     assert ran.code == 2
     sentence = one_line(ran)
-    assert str(tmp_path / out) in sentence and "--out" in sentence
+    assert str(tmp_path / out) in sentence and "choose another folder" in sentence
 
 
 def test_a_folder_in_place_of_the_file_is_told(stove: Stovescript, dip: Path, tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""What the tests need from npm: `npm ci` in this folder installs it; a test that misses it is skipped with the reason."""
+"""What the tests need from npm: `npm ci` in this folder installs it, and a test that misses it is skipped."""
 
 import json
 from pathlib import Path

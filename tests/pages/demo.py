@@ -3,6 +3,7 @@
 from functools import cache
 from pathlib import Path
 
+from stovescript.answers.parts import numbered
 from stovescript.gaps import ask
 from stovescript.recipe.assemble import assemble
 from stovescript.recipe.draft import Draft
@@ -25,4 +26,4 @@ def demo_heard() -> Heard:
 
 @cache
 def demo_draft() -> Draft:
-    return ask(assemble(demo_heard()), demo_heard())
+    return numbered(ask(assemble(demo_heard()), demo_heard()))

@@ -3,6 +3,7 @@
 from stovescript.answers.answers_file import (
     Answers,
     AnswersChanged,
+    answers_of,
     back_to,
     put,
     read_answers,
@@ -35,6 +36,7 @@ __all__ = [
     "Unplaced",
     "answer_to",
     "answered",
+    "answers_of",
     "back_to",
     "check_entry",
     "default",

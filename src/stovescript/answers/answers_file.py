@@ -44,16 +44,21 @@ def read_answers(path: Path) -> Answers:
     """
     try:
         data = path.read_bytes()
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return Answers()
     except OSError as error:
         raise StovescriptError(f"{path}: can't be read ({(error.strerror or str(error)).lower()}).") from None
+    return answers_of(data, str(path))
+
+
+def answers_of(data: bytes, name: str) -> Answers:
+    """The answers in the bytes of a file called NAME. Raises StovescriptError as `read_answers` does."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
-        raise StovescriptError(f"{path}: line {line} is not UTF-8; save the file as UTF-8.") from None
-    return Answers(text, entries_of(text, str(path)), hashlib.sha256(data).hexdigest())
+        raise StovescriptError(f"{name}: line {line} is not UTF-8; save the file as UTF-8.") from None
+    return Answers(text, entries_of(text, name), hashlib.sha256(data).hexdigest())
 
 
 def put(answers: Answers, entry: Entry, heard: Draft) -> Answers:

@@ -70,7 +70,7 @@ def follow_up(state: State, gap: Gap, question: str, severity: Severity | None =
 
 def _raised(state: State, draft: Draft) -> dict[_Key, Gap]:
     """What the draft alone raises, by what it is about."""
-    return _keyed(state, (gap for gap in ask(draft, _SILENCE).gaps if not _left_to_taste(draft, gap)))
+    return _keyed(state, (gap for gap in ask(draft, _SILENCE).gaps if not _given(draft, gap)))
 
 
 def _keyed(state: State, gaps: Iterable[Gap]) -> dict[_Key, Gap]:
@@ -99,8 +99,10 @@ def _at(state: State, gap: Gap) -> Gap:
     return gap.model_copy(update={"ingredient": ingredient, "step": step})
 
 
-def _left_to_taste(draft: Draft, gap: Gap) -> bool:
-    """True for a vague amount that she leaves to the reader on purpose."""
+def _given(draft: Draft, gap: Gap) -> bool:
+    """True for a vague amount that she leaves to the reader on purpose, and for a promise that she keeps."""
+    if gap.kind == "promise":
+        return any(note.fulfilled_by for note in draft.promises if note.evidence == gap.evidence)
     if gap.kind != "vague":
         return False
     uses = [use for one in draft.ingredients if one.id == gap.ingredient for use in one.uses]

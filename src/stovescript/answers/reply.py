@@ -40,7 +40,7 @@ _EXAMPLES = {
     "vague": "2 tablespoons · 100 grams · yes, as said",
     "conflict": "2 teaspoons",
     "total_mismatch": "5 cups · 4 cups, then 2 cups",
-    "unused": "in step 7 · at the end · leave out",
+    "unused": "in step 2 · at the end · leave out",
     "no_size": "14.5 ounces · 9 by 13 inches",
     "no_temperature": "350 F · 180 C · medium-high",
     "no_time": "25-30 minutes · until golden · 10 minutes, until it bubbles",
@@ -50,7 +50,7 @@ _EXAMPLES = {
     "no_doneness": "until the juices run clear",
     "promise": "the text or a link",
     "safety": "165 F",
-    "order": "after step 6 · in step 6 · not needed",
+    "order": "after step 2 · in step 2 · not needed",
     "alternative_unmeasured": "2 pounds · the same",
     "title": "the dish's name",
 }

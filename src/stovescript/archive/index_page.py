@@ -26,6 +26,7 @@ def index_page(index: Index) -> str:
         ("all", "All drafts", _drafts(index)),
         ("twice", "Perhaps the same dish twice", _twice(index)),
         ("failed", "Could not be drafted", _failed(index)),
+        ("look-again", "Answers to look at again", _look_again(index)),
         ("gone", "No longer found", _gone(index)),
         ("passed-over", "Files passed over", _passed_over(index)),
         ("pictures", "The archive at a glance", _pictures(index)),
@@ -185,6 +186,14 @@ def _failed(index: Index) -> str:
         f"{_text(talk['error'])}"
         + (f' <a href="{quote(str(talk["page"]))}">An earlier draft</a> is kept.' if talk["page"] else "")
         for talk in index.failed
+    )
+
+
+def _look_again(index: Index) -> str:
+    return _list(
+        f"{_title(talk)}{_list(map(_text, str(talk['notices']).splitlines()))}"
+        for talk in index.drafted
+        if talk["notices"]
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path, PurePosixPath
 
+from stovescript.answers.beside import DraftFiles
 from stovescript.archive.fingerprint import digest, fingerprint, model, program
 from stovescript.archive.gather import Found, Gathered, gather, shown
 from stovescript.archive.index import index_files
@@ -13,7 +14,7 @@ from stovescript.archive.manifest import Known, Manifest, opened
 from stovescript.archive.pools import OpenPool, cluster, each_done, local, processors
 from stovescript.archive.progress import progress
 from stovescript.archive.rows import Row
-from stovescript.archive.work import ANSWERS, ENDINGS, Drafted, Failed, Job, Outcome
+from stovescript.archive.work import Drafted, Failed, Job, Outcome
 from stovescript.errors import StovescriptError
 from stovescript.files import UNFINISHED, write_together
 from stovescript.talk import bytes_of
@@ -112,7 +113,7 @@ def _is_due(known: Known | None, folder: Path, out: Path, found: Found) -> bool:
         return True
     if known is None or known.fingerprint != now:
         return True
-    return known.state == "drafted" and not all(_file(out, found, ending).exists() for ending in ENDINGS)
+    return known.state == "drafted" and not all(path.exists() for path in _made(_files(out, found)))
 
 
 def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found], open_pool: OpenPool) -> None:
@@ -120,7 +121,7 @@ def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found]
 
         def fail(talk: str, failed: Failed, row: Row) -> None:
             state = "failed" if due[talk].certain or not failed.unreadable else "no talk"
-            page = _file(out, due[talk], ".md")
+            page = _files(out, due[talk]).page
             earlier = {"page": page.relative_to(out).as_posix()} if page.exists() else {}
             manifest.keep({"talk": talk, "state": state, "error": failed.sentence, **row, **earlier})
             tick(failed.sentence if state == "failed" else None)
@@ -128,14 +129,7 @@ def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found]
         def jobs() -> Iterator[Job]:
             for talk, found in due.items():
                 try:
-                    captions = bytes_of(folder / found.path, talk)
-                    job = Job(
-                        talk,
-                        PurePosixPath(found.path).name,
-                        captions,
-                        _answers(out, found),
-                        str(_file(out, found, ANSWERS)),
-                    )
+                    job = _job(folder, out, talk, found)
                 except StovescriptError as error:
                     fail(talk, Failed(str(error), lasting=False), {"fingerprint": ""})
                     continue
@@ -151,21 +145,34 @@ def _draft(manifest: Manifest, folder: Path, out: Path, due: Mapping[str, Found]
                 tick(None)
 
 
+def _job(folder: Path, out: Path, talk: str, found: Found) -> Job:
+    files = _files(out, found)
+    captions, answers = bytes_of(folder / found.path, talk), _answers(out, found)
+    return Job(talk, PurePosixPath(found.path).name, captions, files.stem, answers, str(files.answers))
+
+
+def _made(files: DraftFiles) -> tuple[Path, ...]:
+    return files.draft, files.page, files.heard
+
+
 def _written(manifest: Manifest, out: Path, found: Found, job: Job, drafted: Drafted, row: Row) -> Outcome:
     """Writes a draft and then keeps it; a run that is killed in between drafts that talk again."""
     if not found.certain and not (drafted.rows.ingredients or drafted.rows.talk["steps"]):
         sentence = f"{job.path}: it holds no ingredient and no step, so this text is taken for no talk."
         return Failed(sentence, unreadable=True)
+    files = _files(out, found)
     try:
-        write_together({_file(out, found, ending): text for ending, text in drafted.texts.items()})
+        write_together({files.folder / name: text for name, text in drafted.texts.items()})
     except StovescriptError as error:
         return Failed(str(error), lasting=False)
-    paths = {
-        name: _file(out, found, ending).relative_to(out).as_posix()
-        for name, ending in (("draft", ".draft.json"), ("page", ".md"))
+    row = {
+        **row,
+        "draft": files.draft.relative_to(out).as_posix(),
+        "page": files.page.relative_to(out).as_posix(),
+        "drafting_seconds": round(drafted.seconds, 4),
+        "notices": "\n".join(drafted.notices) or None,
     }
-    seconds = {"drafting_seconds": round(drafted.seconds, 4)}
-    manifest.keep({"talk": job.path, "state": "drafted", **row, **paths, **seconds}, drafted.rows)
+    manifest.keep({"talk": job.path, "state": "drafted", **row}, drafted.rows)
     return drafted
 
 
@@ -180,9 +187,10 @@ def _depends(job: Job) -> Row:
     }
 
 
-def _file(out: Path, found: Found, ending: str) -> Path:
-    """A file of a talk's draft. Folders are kept, so that talks of one name in two folders stay apart."""
-    return out / DRAFTS / (shown(found.stem) + ending)
+def _files(out: Path, found: Found) -> DraftFiles:
+    """The files of a talk's draft. Folders are kept, so that talks of one name in two folders stay apart."""
+    stem = PurePosixPath(shown(found.stem))
+    return DraftFiles(out / DRAFTS / stem.parent, stem.name)
 
 
 def _bytes(folder: Path, found: Found) -> bytes | None:
@@ -193,7 +201,7 @@ def _bytes(folder: Path, found: Found) -> bytes | None:
 
 
 def _answers(out: Path, found: Found) -> bytes | None:
-    path = _file(out, found, ANSWERS)
+    path = _files(out, found).answers
     try:
         return path.read_bytes()
     except FileNotFoundError:

@@ -26,6 +26,7 @@ CREATE TABLE talks (
     should INTEGER,
     could INTEGER,
     promises INTEGER,                   -- promised to viewers and not kept yet
+    notices TEXT,                       -- what to look at again after the answers, a line each
     drafting_seconds REAL
 ) STRICT;
 

@@ -96,6 +96,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
         if m.quantity and m.quantity.kind in ("amount", "package", "count", "number", "dimension")
         if not set(heard.tokens[max(heard.clauses[n].start, m.start - 3) : m.start]) & wordlist("yield_verbs")
     ]
+    amounts = _with_units(heard, amounts, foods)
     bound: dict[int, list[Binding]] = {}
     bindings = bind(heard, amounts, foods)
     for binding in bindings:
@@ -173,6 +174,35 @@ def _amid_adding(event: Event, events: Sequence[Event]) -> bool:
     return any(-_RUN_BEFORE <= place <= 0 for place in others) and any(0 < place <= _RUN_AFTER for place in others)
 
 
+_UNIT_WITHIN = 8  # tokens over which a unit said once holds for the next number too
+_ONLY_METRIC = 20  # a bare number from here on is grams or milliliters where those stand beside it
+
+
+def _with_units(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> list[Mention]:
+    """The amounts, a bare number with the unit said beside it: "three tablespoons of salt and two of paprika"."""
+    after_of = {food.start for food in foods if food.start and heard.tokens[food.start - 1] == "of"}
+    result = list(amounts)
+    for place, mention in enumerate(amounts):
+        quantity = mention.quantity
+        if quantity is None or quantity.unit or quantity.kind not in ("count", "number"):
+            continue
+        shares = mention.end + 1 in after_of
+        large = quantity.low >= _ONLY_METRIC
+        before = result[place - 1] if place and mention.start - result[place - 1].end <= _UNIT_WITHIN else None
+        after = amounts[place + 1] if place + 1 < len(amounts) else None
+        near = [before, after if large and after and after.start - mention.end <= _UNIT_WITHIN else None]
+        units = [one.quantity.unit for one in near if one and one.quantity]
+        if not shares and not large:
+            continue
+        unit = next((u for u in units if (u in ("gram", "milliliter") if large else dimension(u) in _MEASURED)), None)
+        if unit:
+            result[place] = replace(mention, quantity=replace(quantity, unit=unit, kind="amount"))
+    return result
+
+
+_MEASURED = ("volume", "mass")
+
+
 def _identifies(heard: Heard, event: Event, before: Event) -> bool:
     """True for "these are the little navy beans", which says of the food just named what it is."""
     start = max(heard.clauses[event.clause].start, event.mention.start - 5)
@@ -180,7 +210,15 @@ def _identifies(heard: Heard, event: Event, before: Event) -> bool:
     one, two = event.name.food, before.name.food
     related = one is None or two is None or one.category == two.category
     near = event.clause - before.clause <= 1 and event.key != before.key and before.kind == "have"
-    return near and related and phrases("identity").search(words) is not None
+    return near and related and (phrases("identity").search(words) is not None or _apposed(heard, event, before))
+
+
+def _apposed(heard: Heard, event: Event, before: Event) -> bool:
+    """True for "potatoes three pounds the russets": only the amount and an article stand between."""
+    amounts = {token for amount in before.amounts for token in range(amount.start, amount.end)}
+    between = range(before.mention.end, event.mention.start)
+    words = [heard.tokens[token] for token in between if token not in amounts]
+    return bool(amounts & set(between)) and words == ["the"] and event.name.food is not None
 
 
 def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:

@@ -58,14 +58,12 @@ def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list
             if clause.intent not in ("does", "states"):
                 continue
             appliance = _appliance_in(clause, appliance, announced) or appliance
-            found = _setting_in(heard, number, appliance, metric)
-            if found is None:
-                continue
-            merged = _merged(settings[-1], found) if settings else None
-            if merged:
-                settings[-1] = merged
-            else:
-                settings.append(found)
+            for found in _settings_in(heard, number, appliance, metric, settings[-1] if settings else None):
+                merged = _merged(settings[-1], found) if settings else None
+                if merged:
+                    settings[-1] = merged
+                else:
+                    settings.append(found)
         result.append(settings)
     return _timed_releases(result)
 
@@ -107,12 +105,15 @@ def _appliance_in(clause: Clause, current: str | None, announced: str | None) ->
 HOT = frozenset({"oven", "air fryer", "grill", "smoker", "toaster oven", "pizza oven", "broiler"})
 
 
-def _setting_in(heard: Heard, number: int, appliance: str | None, metric: bool) -> Setting | None:
+def _settings_in(
+    heard: Heard, number: int, appliance: str | None, metric: bool, before: Setting | None
+) -> list[Setting]:
+    """What a clause sets, in order; `before` is the setting of the same step that it may go on with."""
     clause = heard.clauses[number]
     words = heard.tokens[clause.start : clause.end]
     kinds = {action.kind for _, action in actions_of(clause) if action}
     release = release_in(" ".join(words)) if _under_pressure(appliance) else None
-    if set(words) & wordlist("sealing") or clause.intent != "does":
+    if set(words) & wordlist("sealing") or (clause.intent != "does" and set(words) & wordlist("uncertain")):
         release = None
     programs = [name for m in clause.labelled("program") if (name := _program_at(heard, m, appliance))]
     programs = programs or [program_text(form, appliance) for form in programs_in(" ".join(words), appliance)]
@@ -122,28 +123,45 @@ def _setting_in(heard: Heard, number: int, appliance: str | None, metric: bool) 
         found[1] or found[2] for found in _LEVEL.finditer(" ".join(words))
     ]
     levels = [level_named(text, appliance) or text.lower() for text in said]
+    levels = [level for place, level in enumerate(levels) if level not in levels[:place]]
     temperature = _temperature_in(heard, clause, appliance, metric)
+    heated = before is not None and before.seconds is None and bool(before.level or before.program)
     waits = kinds & WAITING and not kinds & COOKING and not (release or programs or levels or _cooks(words))
+    waits = waits and not (heated and set(words) & wordlist("leaving"))
     told = (
         clause.intent == "does" or programs or levels or temperature or clause.labelled("appliance") or _cooks(words)
     )
     times = [] if waits or not told else cooking_times(heard, clause)
-    seconds = Span(low=times[0].low, high=times[0].high) if times else None
-    if not (programs or levels or temperature or seconds or release):
-        return None
+    if not (programs or levels or temperature or times or release):
+        return []
     if appliance is None and levels:
         appliance = "stovetop"
-    if release == "natural" and (seconds or _waits_beside(heard, number)):
+    if release == "natural" and (times or _waits_beside(heard, number)):
         release = "timed natural"
-    return Setting(
+    spans = [Span(low=time.low, high=time.high) for time in _uncorrected(heard, times)]
+    first = Setting(
         appliance=appliance,
         program=programs[-1] if programs else None,
-        level=levels[-1] if levels else None,
+        level=(levels[0] if len(spans) > 1 else levels[-1]) if levels else None,
         temperature=temperature,
-        seconds=seconds,
+        seconds=spans[0] if spans else None,
         release=release,
         evidence=[clause_heard(heard, number)],
     )
+    later = levels[1:] if len(spans) > 1 else []
+    rest = itertools.zip_longest(spans[1:], later)
+    plain = first.model_copy(update={"program": None, "temperature": None, "release": None})
+    return [first, *(plain.model_copy(update={"seconds": span, "level": level}) for span, level in rest)]
+
+
+def _uncorrected(heard: Heard, times: Sequence[Quantity]) -> list[Quantity]:
+    """The times without those that the next one corrects: "five minutes no more like seven"."""
+    correcting = wordlist("correcting")
+    return [
+        time
+        for place, time in enumerate(times)
+        if place + 1 == len(times) or not set(heard.tokens[time.end : times[place + 1].start]) & correcting
+    ]
 
 
 _LEVEL = re.compile(
