@@ -7,7 +7,9 @@ import tempfile
 import time
 from pathlib import Path
 
-from stovescript.drafting import draft_talk
+from stovescript.drafting import draft_file, draft_talk
+from stovescript.pages.forms import Publication
+from stovescript.pages.publish import written
 from stovescript.speech.listen import listen
 from stovescript.talk import Talk, Word, read_talk
 
@@ -60,6 +62,11 @@ def main() -> None:
         path.write_text(as_captions(talk), encoding="utf-8")
         seconds, megabytes = min(run("draft", str(path), "--out", folder) for _ in range(3))
     print(f"stovescript draft, whole process {seconds:6.2f} s, {megabytes:.0f} MB at most")
+    publication = Publication(draft_file(DEMO), DEMO.stem, "https://video.example/soup", read_talk(DEMO))
+    for when in ("first", "again"):
+        started = time.perf_counter()
+        files = written(publication, left_out=[])
+        print(f"writing {len(files)} files of the demo, {when:<5}{time.perf_counter() - started:5.2f} s")
     listen(talk)
     started = time.perf_counter()
     listen(talk)

@@ -10,7 +10,7 @@ from tests.pages.demo import DEMO
 
 PICTURE = DEMO.with_name("post.png")
 VIDEO = "https://video.example/watch?v=soup"
-_SHOWN = {"width": 1120, "height": 1180}
+_SHOWN = {"width": 1000, "height": 960}
 
 
 def main() -> None:

@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from stovescript.answers.parts import ARISEN, FOLLOWS
 from stovescript.answers.settle import settled
 from stovescript.answers.state import Gone, State
 from stovescript.gaps import ask
@@ -42,7 +43,7 @@ def gaps_of(state: State, draft: Draft) -> list[Gap]:
     for key, gap in now.items():
         if key in before or key in heard or (gap.kind == "safety" and gap.ingredient and not asked_inside):
             continue
-        new = gap.model_copy(update={"id": f"{gap.kind}-{_mark(key)}"})
+        new = gap.model_copy(update={"id": _new_id(state, gap, key[-1])})
         if new.id not in state.closed and not _unchanged_vessel(state, draft, gap):
             gaps.append(new)
     gaps += [gap for gap in state.follow_ups if gap.id not in state.closed and not _followed(draft, gap)]
@@ -62,7 +63,7 @@ def open_gap(state: State, id_: str) -> Gap:
 
 def follow_up(state: State, gap: Gap, question: str, severity: Severity | None = None) -> State:
     """The state with a question that an answer raises."""
-    id_ = f"{gap.kind}-{_mark((gap.id, 'follows'))}"
+    id_ = f"{gap.id}{FOLLOWS}"
     update = {"id": id_, "question": question, "severity": severity or gap.severity}
     rest = tuple(one for one in state.follow_ups if one.id != id_)
     return replace(state, follow_ups=(*rest, gap.model_copy(update=update)))
@@ -87,8 +88,14 @@ def _keyed(state: State, gaps: Iterable[Gap]) -> dict[_Key, Gap]:
     return found
 
 
-def _mark(key: tuple[object, ...]) -> str:
-    return hashlib.sha256("|".join(map(str, key)).encode()).hexdigest()[:6]
+def _new_id(state: State, gap: Gap, number: int) -> str:
+    """An id that stays when the talk is drafted again: made of names and words, not of places."""
+    names = {one.id: one.name for one in state.heard.ingredients}
+    subject = names.get(gap.ingredient or "", gap.ingredient or gap.about)
+    words = [evidence.text for evidence in gap.evidence[:1]]
+    words = words or [e.text for one in state.draft.steps if one.id == gap.step for e in one.evidence[:1]]
+    mark = hashlib.sha256("|".join([gap.kind, subject, *words, str(number)]).encode()).hexdigest()[:6]
+    return f"{gap.kind}-{ARISEN}{mark}"
 
 
 def _at(state: State, gap: Gap) -> Gap:

@@ -7,6 +7,10 @@ from typing import TypeVar
 from stovescript.recipe.draft import Draft, Equipment, Evidence, Note
 
 KINDS = ("gap", "ingredient", "use", "alternative", "step", "setting", "tip", "variation", "promise", "equipment")
+ARISEN = "n"
+"""Begins the mark of a question that a correction raised: no question of the talk as heard."""
+FOLLOWS = ".2"
+"""Ends the id of a question that the answer to another raises."""
 _WORDS = 12  # words of evidence that are kept beside an id
 _ABOUT = 6  # words of a step or note that name it
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from rapidfuzz import fuzz
 
 from stovescript.answers.entry import Entry
-from stovescript.answers.parts import Ref, numbered, refs_of
+from stovescript.answers.parts import ARISEN, FOLLOWS, Ref, numbered, refs_of
 from stovescript.recipe.draft import Draft, Evidence
 from stovescript.speech.words import singular
 
@@ -52,6 +52,11 @@ class Places:
 
     def _find(self, ref: Ref) -> str | None:
         if ref.id.split(".")[0] in self._added:
+            return ref.id
+        if ref.kind == "gap" and ref.id.endswith(FOLLOWS):
+            first = self._find(replace(ref, id=ref.id.removesuffix(FOLLOWS)))
+            return first and f"{first}{FOLLOWS}"
+        if ref.kind == "gap" and ref.id.rsplit("-", 1)[-1].startswith(ARISEN):
             return ref.id
         same = self._refs.get(ref.id)
         if same is not None and same.kind == ref.kind and (_just(ref, same) or not (ref.about or ref.heard)):

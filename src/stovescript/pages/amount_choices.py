@@ -35,7 +35,9 @@ def choices_of(publication: Publication, post: Post) -> Choices:
     """Every choice of size and system that changes something."""
     as_said = post.amounts()
     once = {name: _choice(publication, as_said, 1.0, system) for name, system in SYSTEMS}
-    systems = [(name, system) for name, system in SYSTEMS if system is None or once[name].texts != as_said]
+    systems = [
+        (name, system) for name, system in SYSTEMS if system is None or _cooks(once[name].texts) != _cooks(as_said)
+    ]
     every = [
         once[name] if factor == 1.0 else _choice(publication, as_said, factor, system)
         for _, factor in FACTORS
@@ -48,6 +50,11 @@ def choices_of(publication: Publication, post: Post) -> Choices:
         tuple(each.notes for each in every),
         tuple(each.mind for each in every),
     )
+
+
+def _cooks(texts: dict[str, str]) -> dict[str, str]:
+    """What is measured; a pan that is told in inches is no reason to offer a system."""
+    return {place: text for place, text in texts.items() if not place.startswith("equipment-")}
 
 
 @dataclass(frozen=True, slots=True)

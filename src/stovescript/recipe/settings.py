@@ -120,7 +120,9 @@ def _settings_in(
     if set(words) & wordlist("off"):
         programs = []
     said = [m.text for m in clause.labelled("level")] or [
-        found[1] or found[2] for found in _LEVEL.finditer(" ".join(words))
+        text
+        for found in _LEVEL.finditer(" ".join(words))
+        if (text := found[1] or found[2] or (found[3] if level_named(found[3], "stovetop") else ""))
     ]
     levels = [level_named(text, appliance) or text.lower() for text in said]
     levels = [level for place, level in enumerate(levels) if level not in levels[:place]]
@@ -167,8 +169,9 @@ def _uncorrected(heard: Heard, times: Sequence[Quantity]) -> list[Quantity]:
 _LEVEL = re.compile(
     r"\b(?:on|at|to|over) (?:a )?((?:very )?low|medium[ -]low|medium[ -]high|medium|high)\b(?! (?:pressure|speed))"
     r"|\b((?:very )?low|medium[ -]low|medium[ -]high|medium|high) (?:heat|flame|fire|gas)\b"
+    r"|\b(?:heat|flame|fire|gas) (?:is |to |down |up |very |really |nice and )*([a-z]+)\b"
 )
-"""A heat level in plain words: "over medium heat", "on low"."""
+"""A heat level in plain words: "over medium heat", "on low", "gas strong"."""
 
 
 def _program_at(heard: Heard, mention: Mention, appliance: str | None) -> str | None:
