@@ -35,7 +35,7 @@ def dish(name: str, title: str, foods: str) -> Dish:
         (("chicken tortilla soup", SOUP), ("weeknight chicken tortilla soup", SOUP + "|avocado|cilantro"), True),
         (("chicken tortilla soup", SOUP), ("", SOUP), True),  # the second talk never names the dish
         (("tortilla soup with chicken", SOUP), ("chicken tortilla soup", SOUP.replace("cumin", "chili powder")), True),
-        (("chicken soup", SOUP), ("chicken soup", f"{PANTRY}|chicken|egg noodles|celery|carrots|dill"), False),
+        (("chicken soup", SOUP), ("fish soup", f"{PANTRY}|cod|egg noodles|fennel|cream|dill"), False),
         (("tortilla soup", SOUP), ("flour tortillas", "flour|salt|lard|water"), False),
         (("", PANTRY + "|chicken"), ("", PANTRY + "|cod|capers|lemons|parsley|potatoes|white wine"), False),
     ],

@@ -17,9 +17,9 @@ from tests.cli.running import DIP
 from tests.talk.reading import vtt
 
 SAME = vtt(
-    "today we're making tomato soup",
+    "today we're making tomato soup again",
     "add three cans of tomatoes to the pot",
-    "add two cups of chicken broth and a pinch of salt",
+    "add two cups of chicken broth a pinch of salt and a pinch of cumin",
     "simmer it on low for half an hour",
 )
 NASTY = '"><script>alert(1)<'  # a "/" can't stand in a name
@@ -62,7 +62,7 @@ def out(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setattr(running, "local", here)
     talks = {
         "dip.vtt": DIP,
-        "2019/soup.vtt": SOUP,
+        "2019/soup.vtt": SOUP.replace("a teaspoon of salt", "a teaspoon of salt and some cumin"),
         "2023/soup again.vtt": SAME,
         "2020/winter/cocoa.vtt": COCOA,
         f"{NASTY}.vtt": COCOA.replace("cocoa powder", "<b>cocoa</b> & cream"),

@@ -121,7 +121,7 @@ to = "6 servings"
 NOT_THERE = """
 [[entry]]
 do = "drop"
-of = { ingredient = "i99", about = "saffron", at = 900.0, heard = "a pinch of saffron" }
+of = { ingredient = "i99", about = "saffron", at = "15:00", heard = "a pinch of saffron" }
 """
 
 

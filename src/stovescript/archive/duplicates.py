@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 # Set by reading the pairs among the project's own talks, of which few are the same dish told twice.
-_ALIKE = 80.0  # rapidfuzz's token-set likeness of two titles, 0 to 100, from which they may name one dish
-_SHARED_TOO = 0.25  # share of their ingredients that such a pair has in common, the rare ones counting more
+_ALIKE = 75.0  # rapidfuzz's token-set likeness of two titles, 0 to 100, from which they may name one dish
+_SHARED_TOO = 0.2  # share of their ingredients that such a pair has in common, the rare ones counting more
 _SHARED_ALONE = 0.4  # the share from which the titles don't matter, where there are enough of them
 _ENOUGH = 8  # ingredients: flour, sugar, butter, eggs and salt alone make no two bakes one
 _FEWEST = 4  # ingredients that two talks must share in any case
@@ -63,7 +63,7 @@ def _alike(dishes: Sequence[Dish]) -> Iterator[Pair]:
     has = np.zeros((len(dishes), len(column)), dtype=np.float32)
     for row, dish in enumerate(dishes):
         has[row, [column[name] for name in dish.ingredients]] = 1.0
-    rarity = np.log1p(len(dishes) / np.array(list(counts.values()), dtype=np.float32))
+    rarity = np.log((len(dishes) + 1) / np.array(list(counts.values()), dtype=np.float32))
     weights = has @ rarity
     for start in range(0, len(dishes), _AT_ONCE):
         part = has[start : start + _AT_ONCE]

@@ -29,8 +29,11 @@ def placed_cautions(draft: Draft, keeping: str) -> Placed:
     """
     known = {caution.text: caution for caution in cautions()}
     scenes = dict(_scenes(draft))
-    done = {step: Scene(programs=scene.programs, kinds=scene.kinds, text=scene.text) for step, scene in scenes.items()}
-    stored = Scene(text=keeping)
+    shown = {step: due(scene) for step, scene in scenes.items()}
+    done = {
+        step: due(Scene(programs=scene.programs, kinds=scene.kinds, text=scene.text)) for step, scene in scenes.items()
+    }
+    stored = due(Scene(text=keeping))
     before: list[str] = []
     late: list[str] = []
     by_step: dict[str, list[str]] = {}
@@ -40,17 +43,17 @@ def placed_cautions(draft: Draft, keeping: str) -> Placed:
             before.append(each.text)
         elif _is_allergen_line(caution):
             continue
-        elif step := _first(caution, done) or _first(caution, scenes):
+        elif step := _first(caution, done) or _first(caution, shown):
             by_step.setdefault(step, []).append(each.text)
-        elif caution in due(stored):
+        elif caution in stored:
             late.append(each.text)
         else:
             before.append(each.text)
     return Placed(tuple(before), {step: tuple(texts) for step, texts in by_step.items()}, tuple(late))
 
 
-def _first(caution: Caution, scenes: Mapping[str, Scene]) -> str | None:
-    return next((step for step, scene in scenes.items() if caution in due(scene)), None)
+def _first(caution: Caution, by_step: Mapping[str, tuple[Caution, ...]]) -> str | None:
+    return next((step for step, called_for in by_step.items() if caution in called_for), None)
 
 
 def _is_allergen_line(caution: Caution) -> bool:
