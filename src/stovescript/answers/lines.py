@@ -1,6 +1,7 @@
-"""Where the entries of an answers file stand: the line of each, and of each of its keys."""
+"""Where the entries of an answers file stand: the lines of each, and of each of its keys."""
 
 import re
+from collections.abc import Iterator
 
 _HEADER = re.compile(r"\s*\[\[\s*(?:entry|\"entry\"|'entry')\s*\]\]")
 _KEY = re.compile(r"""\s*["']?(?P<key>[A-Za-z]+)["']?\s*=""")
@@ -10,14 +11,7 @@ _MULTILINE = re.compile(r'"""|\'\'\'')
 def entry_lines(text: str) -> list[dict[str, int]]:
     """For each entry in order, key → line, counted from 1; "" is the line of its heading."""
     found: list[dict[str, int]] = []
-    closing = ""  # of the text over several lines that is open
-    for number, line in enumerate(text.splitlines(), 1):
-        inside = bool(closing)
-        for mark in _MULTILINE.findall(line):
-            if not closing:
-                closing = mark
-            elif mark == closing:
-                closing = ""
+    for number, (line, inside) in enumerate(_lines(text), 1):
         if inside:
             continue
         if _HEADER.match(line):
@@ -25,3 +19,23 @@ def entry_lines(text: str) -> list[dict[str, int]]:
         elif found and (key := _KEY.match(line)):
             found[-1].setdefault(key["key"], number)
     return found
+
+
+def without_entry(text: str, number: int) -> str:
+    """The text without the entry of that number, counted from 0; comments on lines of their own stay."""
+    kept, entry = [], -1
+    for line, inside in _lines(text):
+        entry += not inside and bool(_HEADER.match(line))
+        if entry != number or (not inside and line.lstrip().startswith("#")):
+            kept.append(line)
+    return "".join(kept)
+
+
+def _lines(text: str) -> Iterator[tuple[str, bool]]:
+    """Each line with its end, and whether it begins inside text over several lines."""
+    closing = ""
+    for line in re.findall(r"[^\n]*\n|[^\n]+$", text):
+        inside = bool(closing)
+        for mark in _MULTILINE.findall(line):
+            closing = mark if not closing else "" if mark == closing else closing
+        yield line, inside

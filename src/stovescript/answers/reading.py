@@ -31,10 +31,9 @@ def entries_of(text: str, name: str = "answers") -> tuple[Entry, ...]:
             line = next((n for n, one in enumerate(text.splitlines(), 1) if re.match(rf"[\[\s\"']*{key}\b", one)), 1)
             raise StovescriptError(f'{name}, line {line}: "{key}" is not known here; an entry begins with [[entry]].')
     rows = data.get("entry", [])
-    if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
+    if not isinstance(rows, list) or len(rows) != len(lines):
         raise StovescriptError(f"{name}: each entry begins with [[entry]], in double brackets.")
-    where = lines if len(lines) == len(rows) else [{} for _ in rows]
-    return tuple(_entry(row, line, name) for row, line in zip(rows, where, strict=True))
+    return tuple(_entry(row, line, name) for row, line in zip(rows, lines, strict=True))
 
 
 def _entry(row: Mapping[str, Any], lines: Mapping[str, int], name: str) -> Entry:
@@ -71,7 +70,9 @@ def _entry(row: Mapping[str, Any], lines: Mapping[str, int], name: str) -> Entry
     try:
         check_entry(entry)
     except NotUnderstood as reason:
-        raise error("amount" if entry.amount and entry.amount in str(reason) else "to", str(reason)) from None
+        wrong = str(reason)
+        named = next((key for key in ("of", "where") if f"{key} = {{" in wrong), "to")
+        raise error("amount" if entry.amount and entry.amount in wrong else named, wrong) from None
     return entry
 
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from stovescript.answers.entry import CHANGES, Entry
+from stovescript.answers.lines import without_entry
 from stovescript.answers.parts import Ref
 from stovescript.talk.clock import clock_of
 
@@ -15,15 +16,16 @@ def with_entries(text: str, old: Sequence[Entry], new: Sequence[Entry | None]) -
     """
     import tomlkit
 
-    if any(one != other for one, other in zip(old, new, strict=False)):
+    changed = {n: entry for n, entry in enumerate(new[: len(old)]) if entry is not None and entry != old[n]}
+    if changed:
         document = tomlkit.parse(text)
         array: Any = document["entry"]
-        for number in reversed(range(len(old))):
-            if (entry := new[number]) is None:
-                del array[number]
-            elif entry != old[number]:
-                _change(array[number], _row(old[number]), _row(entry))
+        for number, entry in changed.items():
+            _change(array[number], _row(old[number]), _row(entry))
         text = tomlkit.dumps(document)
+    for number in reversed(range(len(old))):
+        if new[number] is None:
+            text = without_entry(text, number)
     for entry in new[len(old) :]:
         if entry is not None:
             text = text.rstrip() + "\n\n" + _as_text(entry)

@@ -63,7 +63,7 @@ def _index(manifest: Manifest, gathered: Gathered, folder: Path, out: Path) -> t
                 frozenset(names.get(str(talk["talk"]), ())),
                 str(talk["captions_sha256"]),
             )
-            for talk in drafted
+            for talk in sorted(drafted, key=lambda talk: str(talk["talk"]))
         ]
     )
     no_talk = [PassedOver(str(t["talk"]), str(t["error"])) for t in found if t["state"] == "no talk"]

@@ -145,7 +145,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
     return _narrated(_singled(events))
 
 
-_RUN_BEFORE, _RUN_AFTER = 2, 3  # clauses: an amount told between two additions of one step is one too
+_RUN_BEFORE, _RUN_AFTER = 4, 4  # clauses: an amount told between two additions of one step is one too
 
 
 def _narrated(events: list[Event]) -> list[Event]:
