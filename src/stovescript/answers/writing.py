@@ -26,9 +26,9 @@ def with_entries(text: str, old: Sequence[Entry], new: Sequence[Entry | None]) -
     for number in reversed(range(len(old))):
         if new[number] is None:
             text = without_entry(text, number)
-    for entry in new[len(old) :]:
-        if entry is not None:
-            text = text.rstrip() + "\n\n" + _as_text(entry)
+    for added in new[len(old) :]:
+        if added is not None:
+            text = text.rstrip() + "\n\n" + _as_text(added)
     return text
 
 

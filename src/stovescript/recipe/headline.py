@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import phrases, wordlist
-from stovescript.measure import Quantity
+from stovescript.measure import Quantity, convert
 from stovescript.recipe.amounts import dimension
 from stovescript.recipe.draft import Amount
 from stovescript.recipe.evidence import as_amount
@@ -76,15 +76,28 @@ def servings_of(heard: Heard, title: str | None = None) -> tuple[Amount, int] | 
     for number, clause in enumerate(heard.clauses):
         if clause.intent in ("not-done", "alternative", "promise", "chat"):
             continue
-        for quantity in heard.quantities:
-            if clause.start <= quantity.start < clause.end and quantity.kind in _COUNTING:
-                rank, unit = _yield_by(heard, clause, quantity, dish)
-                if rank:
-                    amount = as_amount(quantity).model_copy(
-                        update={"unit": unit, "said": heard.text(clause.start, clause.end)}
-                    )
-                    found.append((rank + 2 * (clause.intent == "states"), amount, number))
+        words = heard.tokens[clause.start : clause.end]
+        if phrases("once_upon").search(" ".join(words)):
+            continue
+        counted = [q for q in heard.quantities if clause.start <= q.start < clause.end and q.kind in _COUNTING]
+        ranked = [(*_yield_by(heard, clause, quantity, dish), quantity) for quantity in counted]
+        rank, unit, quantity = max(ranked, key=lambda row: row[0], default=(0, "", None))
+        if rank and quantity:
+            update = {
+                "unit": unit,
+                "said": heard.text(clause.start, clause.end),
+                "high": _or_more(heard, quantity, counted),
+            }
+            found.append(
+                (rank + 2 * (clause.intent == "states"), as_amount(quantity).model_copy(update=update), number)
+            )
     return max(((amount, number) for _, amount, number in sorted(found, key=lambda f: f[0])[-1:]), default=None)
+
+
+def _or_more(heard: Heard, quantity: Quantity, counted: Sequence[Quantity]) -> float:
+    """The upper end of "six people or eight if they're polite"; a smaller number after "or" is a joke or a warning."""
+    later = (q for q in counted if q.start >= quantity.end and "or" in heard.tokens[quantity.end : q.start])
+    return max(quantity.high, next((q.high for q in later if q.unit == quantity.unit), 0.0))
 
 
 _COUNTING = ("count", "number", "amount", "package")
@@ -100,7 +113,8 @@ def _yield_by(heard: Heard, clause: Clause, quantity: Quantity, dish: str) -> tu
     fed, made = last_fed >= 0 and last_fed >= last_made, last_made > last_fed
     eaters = wordlist("eaters")
     if quantity.kind in ("amount", "package"):
-        made = made and dimension(quantity.unit) in (*_MADE_OF, "volume")
+        enough = dimension(quantity.unit) == "volume" and convert(quantity.high, quantity.unit, "cup") >= 1
+        made = made and (dimension(quantity.unit) in _MADE_OF or enough) and after[:1] != ("of",)
         return (2 if dimension(quantity.unit) in _MADE_OF else 1, quantity.unit) if made else (0, "")
     measured = any(m.start <= quantity.start < m.end for m in clause.mentions if m.label in ("temp", "time", "size"))
     if measured:
@@ -112,8 +126,14 @@ def _yield_by(heard: Heard, clause: Clause, quantity: Quantity, dish: str) -> tu
     named = any(singular(word) == dish for word in after[:3]) and clause.intent == "states"
     if not made:
         return (1, dish) if named and quantity.low > 1 else (0, "")
+    if quantity.low == quantity.high == 1 and not quantity.unit:
+        return 0, ""
     things = [word for word in after if word.endswith("s") and len(word) > 3 and word not in wordlist("fillers")]
     foods = {token for food in clause.labelled("food") for token in heard.tokens[food.start : food.end]}
+    if things and things[0] in foods and singular(things[0]) != dish and not set(dish.split()) & foods:
+        own = food_named(things[0])
+        if own and not own.dish_like:
+            return 0, ""
     unit = units_by_form(after[0]) if after else None
     return (2, singular(things[0])) if things and (things[0] not in foods or not unit) else (1, "serving")
 

@@ -1,0 +1,186 @@
+"""A draft as pieces of HTML, each of which can be put on the page anew; whatever the talk says is text in it."""
+
+from collections.abc import Callable, Iterable
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from stovescript.answers import example, refs_of, suggestion
+from stovescript.desk.sitting import Now, Sitting
+from stovescript.desk.telling import told
+from stovescript.measure import to_text
+from stovescript.pages.markdown import plain_amount, span_text, temperature_text
+from stovescript.pages.servings import yield_text
+from stovescript.recipe.draft import Draft, Evidence, Gap, Ingredient, Setting
+from stovescript.talk.clock import clock_of
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+TEMPLATES = Path(__file__).parent / "templates"
+SECTIONS = ("top", "questions", "dish", "ingredients", "method", "notes", "yours")
+WHOLE_DISH = "dish"
+"""The id under which the draft as a whole is edited."""
+_NUMBERED_GAPS = ("unused", "order")
+_LEAVE_OUT = frozenset({"unmeasured", "vague", "unused", "promise", "alternative_unmeasured"})
+"""Questions that can be answered by leaving out what they ask about."""
+
+
+def sections(sitting: Sitting, now: Now) -> dict[str, str]:
+    """Every section of the draft side by its name."""
+    values = _values(sitting, now)
+    return {name: template(f"{name}.html")(**values) for name in SECTIONS}
+
+
+def editor(now: Now, id_: str) -> str | None:
+    """The form in which a part is edited, or a question answered; None where the draft has no such part."""
+    draft = now.draft
+    numbers = {step.id: number for number, step in enumerate(draft.steps, 1)}
+    shared: dict[str, Any] = {"draft": draft, "numbers": numbers, "id": id_}
+    if id_ == WHOLE_DISH:
+        return template("edit_dish.html")(**shared)
+    ref = refs_of(draft).get(id_)
+    if ref is None:
+        return None
+    if ref.kind == "gap":
+        return template("edit_gap.html")(**shared, **_asked(draft, id_))
+    part = _part(draft, ref.kind, id_)
+    if part is None:
+        return None
+    name = ref.kind if ref.kind in ("ingredient", "step", "equipment") else "note"
+    return template(f"edit_{name}.html")(**shared, part=part, kind=ref.kind)
+
+
+def talk_groups(now: Now) -> list[dict[str, Any]]:
+    """The clauses of the talk by the minute in which they begin, each with its place in the whole talk."""
+    groups: list[dict[str, Any]] = []
+    for number, clause in enumerate(now.heard.clauses):
+        minute = int(clause.start // 60)
+        if not groups or groups[-1]["minute"] != minute:
+            groups.append({"minute": minute, "clauses": []})
+        groups[-1]["clauses"].append((number, clause))
+    return groups
+
+
+@cache
+def template(name: str) -> Callable[..., str]:
+    """What fills in a template."""
+    return environment().get_template(name).render
+
+
+@cache
+def environment() -> "Environment":
+    """Templates that escape everything and know every name they use."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters.update(
+        clock=clock_of,
+        spans=_spans,
+        amount=plain_amount,
+        span=span_text,
+        degrees=lambda heat: temperature_text(heat.low, heat.high, heat.unit),
+        typed_degrees=_typed_degrees,
+        makes=lambda servings: yield_text(servings),
+        setting=_setting,
+        short=_short,
+        heard=_heard,
+        number=lambda value: to_text(value),
+    )
+    return made
+
+
+def _values(sitting: Sitting, now: Now) -> dict[str, Any]:
+    draft = now.draft
+    asked: dict[str, list[Gap]] = {}
+    for gap in draft.gaps:
+        for id_ in {gap.ingredient, gap.step} - {None}:
+            asked.setdefault(str(id_), []).append(gap)
+    parts: dict[str | None, list[Ingredient]] = {}
+    for ingredient in draft.ingredients:
+        parts.setdefault(ingredient.component, []).append(ingredient)
+    return {
+        "draft": draft,
+        "asked": asked,
+        "parts": parts,
+        "numbers": {step.id: number for number, step in enumerate(draft.steps, 1)},
+        "yours": {id_ for one in draft.answered for id_ in (one.ingredient, one.step) if id_},
+        "counts": {name: sum(gap.severity == name for gap in draft.gaps) for name in ("must", "should", "could")},
+        "undo": sitting.past[-1].what if sitting.past else "",
+        "redo": sitting.future[-1].what if sitting.future else "",
+        "entries": [(number, told(entry)) for number, entry in enumerate(now.answers.entries)],
+        "unplaced": now.outcome.unplaced,
+        "notices": now.outcome.notices,
+        "file": sitting.files.answers.name,
+    }
+
+
+def _asked(draft: Draft, id_: str) -> dict[str, Any]:
+    gap = next(gap for gap in draft.gaps if gap.id == id_)
+    offered = suggestion(gap, draft)
+    how = {"unused": "in", "order": "after"}.get(gap.kind, "")
+    steps = [
+        (f"{how} step {number}", f"{how} step {number}: {_short(step.text)}")
+        for number, step in enumerate(draft.steps, 1)
+        if how
+    ]
+    return {
+        "gap": gap,
+        "offered": offered,
+        "steps": steps,
+        "example": example(gap),
+        "long": gap.kind in ("promise", "safety"),
+        "leave_out": gap.kind in _LEAVE_OUT,
+    }
+
+
+def _part(draft: Draft, kind: str, id_: str) -> Any:
+    if kind == "ingredient":
+        return next((one for one in draft.ingredients if one.id == id_), None)
+    if kind == "step":
+        return next((one for one in draft.steps if one.id == id_), None)
+    notes = {"tip": draft.tips, "variation": draft.variations, "promise": draft.promises, "equipment": draft.equipment}
+    return next((one for one in notes.get(kind, ()) if one.id == id_), None)
+
+
+def _spans(evidence: Iterable[Evidence]) -> str:
+    """The seconds of evidence for the page's script: "75.2-78 95-97.5"."""
+    return " ".join(f"{one.start:g}-{one.end:g}" for one in evidence)
+
+
+def _heard(ingredient: Ingredient) -> list[Evidence]:
+    return [evidence for use in ingredient.uses for evidence in use.evidence]
+
+
+def _setting(setting: Setting) -> str:
+    """ "pressure cooker, high, 10 minutes"."""
+    heat = setting.temperature
+    scale = "" if heat is None or heat.unit_said else " (scale not said)"
+    words = (
+        setting.appliance,
+        setting.program if setting.program != setting.appliance else None,
+        setting.level,
+        temperature_text(heat.low, heat.high, heat.unit) + scale if heat else None,
+        span_text(setting.seconds) if setting.seconds else None,
+        f"{setting.release} release" if setting.release else None,
+    )
+    return ", ".join(word for word in words if word)
+
+
+def _typed_degrees(setting: Setting) -> str:
+    """A temperature as it is typed: "400 F", "gas mark 4"; "" for none."""
+    heat = setting.temperature
+    if heat is None:
+        return ""
+    numbers = f"{heat.low:g}" if heat.low == heat.high else f"{heat.low:g}-{heat.high:g}"
+    return f"gas mark {numbers}" if heat.unit == "gas mark" else f"{numbers} {heat.unit}"
+
+
+def _short(text: str, most: int = 60) -> str:
+    return text if len(text) <= most else text[: most - 1].rsplit(" ", 1)[0] + " …"

@@ -1,0 +1,80 @@
+"""What the page asks for: a change or an answer as JSON, read strictly, and the entry that it becomes."""
+
+import json
+
+from pydantic import BaseModel, ConfigDict, ValidationError
+
+from stovescript.answers import CHANGES, Entry, NotUnderstood, Ref, answer_to, refs_of
+from stovescript.recipe.draft import Draft
+
+
+class Wish(BaseModel):
+    """Base of all: the edition of the draft that the page shows, and the part that is open for editing there."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+    edition: str
+    open: str = ""
+
+
+class Change(Wish):
+    """A correction: as an Entry, with the ids of parts in place of references."""
+
+    do: str
+    of: str = ""
+    to: str | bool = ""
+    where: str = ""
+    amount: str = ""
+
+    def entry(self, draft: Draft) -> Entry:
+        """The entry for it. Raises NotUnderstood."""
+        refs = refs_of(draft)
+        to: str | bool | tuple[str, ...] = self.to
+        if isinstance(to, str) and self.do in CHANGES and CHANGES[self.do].to == "list":
+            to = tuple(part.strip() for part in to.split(",") if part.strip())
+        return Entry(self.do, _part(refs, self.of), to, _part(refs, self.where), self.amount)
+
+
+class Answer(Wish):
+    """An answer to a question, as typed."""
+
+    gap: str
+    text: str
+
+    def entry(self, draft: Draft) -> Entry:
+        """The entry for it. Raises NotUnderstood."""
+        for gap in draft.gaps:
+            if gap.id == self.gap:
+                return answer_to(gap, self.text, draft)
+        raise NotUnderstood("that question is not asked any more")
+
+
+class TakeBack(Wish):
+    """One of her own entries taken back, by its place in the answers file."""
+
+    number: int
+
+
+def read_wish[W: Wish](kind: type[W], body: bytes) -> W:
+    """The wish in a request's body. Raises NotUnderstood."""
+    try:
+        data = json.loads(body)
+        json.dumps(data, ensure_ascii=False).encode()  # half a surrogate pair can't be kept in a file
+        wish = kind.model_validate(data)
+    except (ValidationError, ValueError, RecursionError):
+        raise NotUnderstood("the page sent something that is no change of a draft; load it again") from None
+    if any(isinstance(text, str) and not _plain(text) for text in wish.model_dump().values()):
+        raise NotUnderstood("there are control characters in the text; type it again")
+    return wish
+
+
+def _part(refs: dict[str, Ref], id_: str) -> Ref | None:
+    if not id_:
+        return None
+    if id_ not in refs:
+        raise NotUnderstood("that is not in the draft any more")
+    return refs[id_]
+
+
+def _plain(text: str) -> bool:
+    return all(letter >= " " or letter in "\n\r\t" for letter in text) and "\x7f" not in text
