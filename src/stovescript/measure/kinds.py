@@ -44,7 +44,7 @@ def from_term(words: Words, term: Term, place: Place) -> Quantity | None:
         return _plain(words, term, place)
     dimension = term.unit.dimension
     if dimension == "time":
-        return _duration(words, term)
+        return _heat_run_on(words, term, place) or _duration(words, term)
     if dimension == "length" or (dimension in ("volume", "mass") and _is_capacity(words, term)):
         return _quantity(words, "dimension", term)
     return _quantity(words, "package" if dimension == "package" else "amount", term)
@@ -102,6 +102,21 @@ def _duration(words: Words, term: Term) -> Quantity | None:
         return None
     low, high = term.low * factor, term.high * factor
     return span(words, "duration", term.start, term.end, low, high, "second", approximate=term.approximate)
+
+
+def _heat_run_on(words: Words, term: Term, place: Place) -> Quantity | None:
+    """The heat of "four hundred three minutes", which nobody cooks for; the time is read after it."""
+    if term.unit is None or term.unit.name != "minute" or term.low < SURELY_HEAT or term.low != term.high:
+        return None
+    hundreds, named = words.atoms[term.start].number, words.atoms[term.start + 1].number
+    if hundreds is None or named is None or named.kind != "hundred" or term.low % 100 == 0:
+        return None
+    heat = 100 * hundreds.low
+    if not plausible(heat) or words.atoms[term.start + 2].number is None or not heat_near(words, term.start):
+        return None
+    term.low = term.high = heat
+    term.end, term.unit = term.start + 2, None
+    return _heat(words, term, place)
 
 
 def _heat(words: Words, term: Term, place: Place) -> Quantity | None:

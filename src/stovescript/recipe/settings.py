@@ -18,7 +18,7 @@ from stovescript.kitchen.safety import safe_values
 from stovescript.kitchen.units import units
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import phrases, wordlist
-from stovescript.measure import Quantity
+from stovescript.measure import Quantity, number_at
 from stovescript.recipe.draft import Setting, Span, Temperature
 from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
@@ -126,6 +126,9 @@ def _settings_in(
     ]
     levels = [level_named(text, appliance) or text.lower() for text in said]
     levels = [level for place, level in enumerate(levels) if level not in levels[:place]]
+    worded = [level for level in levels if number_at(level.split(), 0) is None]
+    if worded or (before is not None and before.level):
+        levels = worded  # "medium, that's five on mine": the dial says it again
     temperature = _temperature_in(heard, clause, appliance, metric)
     heated = before is not None and before.seconds is None and bool(before.level or before.program)
     waits = kinds & WAITING and not kinds & COOKING and not (release or programs or levels or _cooks(words))
