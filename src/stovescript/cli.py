@@ -130,6 +130,29 @@ def answer(
 
 
 @app.command()
+def desk(
+    drafts: Annotated[
+        Path, typer.Argument(metavar="DRAFT-OR-FOLDER", help="A .draft.json file that draft wrote, or a folder of them.")
+    ],
+    media: Annotated[
+        Path | None, typer.Option("--media", metavar="FILE", help="The video or sound of the talk, to be played.")
+    ] = None,
+    port: Annotated[int, typer.Option("--port", min=0, max=65535, help="Where to listen; 0 takes a free port.")] = 0,
+    host: Annotated[
+        str, typer.Option("--host", metavar="ADDRESS", help="Another address than this machine's own.")
+    ] = "127.0.0.1",
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="Only print the page's address.")] = False,
+) -> None:
+    """Review a draft in the browser: the talk beside it, its questions answered, its lines corrected.
+
+    Example: stovescript desk drafts/captions.draft.json --media captions.mp4
+    """
+    from stovescript.desk.serve import serve
+
+    serve(drafts, media, host, port, not no_browser)
+
+
+@app.command()
 def schema() -> None:
     """Print the JSON Schema of a draft.
 

@@ -6,10 +6,12 @@ from pathlib import Path
 import pytest
 
 from stovescript.answers import (
+    CHANGES,
     Answers,
     AnswersChanged,
     Entry,
     back_to,
+    entries_of,
     put,
     read_answers,
     remove,
@@ -151,3 +153,17 @@ def test_a_dismissed_question_is_one_that_was_answered(tmp_path: Path) -> None:
     answers = put(Answers(), does(draft, "answer", id_, "400 g"), draft)
     answers = put(answers, does(draft, "dismiss", id_, reason="any can will do"), draft)
     assert [entry.do for entry in answers.entries] == ["dismiss"]
+
+
+README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+
+
+def test_the_example_of_the_readme_is_one() -> None:
+    example = README.partition("```toml\n")[2].partition("```")[0]
+    assert [entry.do for entry in entries_of(example)] == ["answer", "amount", "move"]
+
+
+@pytest.mark.parametrize("do", CHANGES)
+def test_the_readme_tells_of_every_kind_of_entry(do: str) -> None:
+    table = README.partition("| `do` | of | `to` |")[2].partition("What an entry adds")[0]
+    assert f"`{do}`" in table

@@ -4,7 +4,7 @@ import pytest
 
 from stovescript.answers import Entry, answer_to, example, ref_of, suggestion
 from stovescript.recipe.draft import Draft
-from tests.answers.kitchen import amount, applied, corrected, food, gap, kinds, named, said, soup, step
+from tests.answers.kitchen import amount, applied, corrected, does, food, gap, kinds, named, said, soup, step
 
 
 def reply(draft: Draft, kind: str, text: str, about: str = "") -> Draft:
@@ -137,6 +137,11 @@ def test_how_the_pressure_is_released() -> None:
     assert made.steps[0].settings[1].release == "timed natural"
     assert made.steps[0].text.endswith("Let the pressure fall by itself for 10 minutes, then let out the rest.")
     assert "no_release" not in kinds(made)
+    longer = corrected(draft, answer_to(gap(draft, "no_release"), "natural for 10 minutes", draft),
+                       does(draft, "time", "s1", "12 minutes"))  # fmt: skip
+    assert longer.steps[0].text.startswith(
+        "Cook on high for 12 minutes. Let the pressure fall by itself for 10 minutes"
+    )
     assert {time.what for time in made.times.stated} >= {"releasing"}
 
 

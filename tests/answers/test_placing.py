@@ -1,6 +1,6 @@
 """Answers find their place again in a talk that has changed; one whose target is gone is kept and reported."""
 
-from stovescript.answers import Answers, answered, numbered, put
+from stovescript.answers import Answers, Entry, Ref, answered, numbered, put
 from stovescript.recipe.draft import Draft
 from tests.answers.kitchen import amount, applied, corrected, does, food, gap, named, said, soup, step
 
@@ -73,6 +73,11 @@ def test_an_answer_whose_target_is_gone_is_kept_and_reported() -> None:
     ]
     assert named(outcome.draft, "sea salt")
     assert put(answers, does(without, "title", to="Soup"), without).entries[0] == answers.entries[0]
+
+
+def test_a_step_named_by_hand_with_its_first_words() -> None:
+    ref = Ref("step", "s3", "Pour in 4 cups")
+    assert corrected(soup(), Entry("until", ref, "until hot")).steps[2].until == "until hot"
 
 
 def test_another_food_in_the_same_words_is_not_taken_for_it() -> None:

@@ -90,6 +90,7 @@ def test_a_length_of_time(text: str, low: float, high: float) -> None:
         ("4-6 people", 4, 6, "serving"),
         ("24 cookies", 24, 24, "cookie"),
         ("2 loaves", 2, 2, "loaf"),
+        ("6 bowls", 6, 6, "serving"),
     ],
 )
 def test_a_yield(text: str, low: float, high: float, unit: str) -> None:

@@ -86,10 +86,19 @@ def test_of_two_captions_with_one_name_the_better_is_drafted_and_the_other_told(
     assert why == f"{kept} has the same name and is drafted; rename one to draft both"
 
 
-def test_what_stovescript_wrote_is_no_talk(tmp_path: Path) -> None:
-    folder = made(tmp_path, "soup.vtt", "soup.draft.json", "soup.md", "soup.scaled.md", "notes.md")
-    assert set(talks(folder)) == {"soup.vtt", "notes.md"}
-    assert set(passed_over(folder)) == {"soup.md", "soup.scaled.md"}
+@pytest.mark.parametrize(
+    "written",
+    [
+        ["soup.draft.json", "soup.heard.json", "soup.md"],
+        ["soup.scaled.draft.json", "soup.scaled.md"],
+        ["soup.post.html", "soup.post.md", "soup.captions.vtt", "soup.chapters.vtt", "soup.chapters.txt"],
+        ["soup.recipe.jsonld", "soup.captions.vtt"],
+    ],
+)
+def test_what_stovescript_wrote_is_no_talk(tmp_path: Path, written: list[str]) -> None:
+    folder = made(tmp_path, "soup.vtt", "notes.md", "stew.captions.vtt", *written)
+    assert set(talks(folder)) == {"soup.vtt", "notes.md", "stew.captions.vtt"}
+    assert set(passed_over(folder).values()) == {"stovescript wrote it"}
 
 
 def test_out_folders_are_not_read(tmp_path: Path) -> None:

@@ -43,7 +43,7 @@ def is_whole(path: Path) -> bool:
 
 
 def test_killed_at_twenty_moments_it_goes_on_each_time(tmp_path: Path) -> None:
-    """The moments are drawn from the length of a whole run; before each, half the captions change, so there is work."""
+    """The moments are drawn from the length of a whole run; before each, half the captions change, to make work."""
     chance = random.Random(7)
     talks = {f"{n % 3}/{n}.vtt": (DIP, SOUP, COCOA)[n % 3] for n in range(12)}
     folder, out = laid_out(tmp_path / "talks", talks), tmp_path / "out"

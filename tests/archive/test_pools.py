@@ -10,6 +10,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+import psutil  # type: ignore[import-untyped]
 import pytest
 
 from stovescript.archive import pools, run
@@ -72,12 +73,10 @@ def test_workers_end_with_a_run_that_is_killed(tmp_path: Path) -> None:
 
 
 def _children(pid: int) -> list[int]:
-    psutil = pytest.importorskip("psutil")
     return [child.pid for child in psutil.Process(pid).children(recursive=True)]
 
 
 def _lives(pid: int) -> bool:
-    psutil = pytest.importorskip("psutil")
     try:
         return bool(psutil.Process(pid).status() != psutil.STATUS_ZOMBIE)
     except psutil.NoSuchProcess:

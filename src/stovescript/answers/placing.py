@@ -88,7 +88,7 @@ class Places:
             return score + 2 * name if words >= _ALIKE or name == 1.0 or not ref.heard else 0.0
         if ref.heard and words < _ALIKE:
             return 0.0
-        if not ref.heard and fuzz.ratio(ref.about.lower(), candidate.about.lower()) / 100 < _SAME_TEXT:
+        if not ref.heard and _alike(ref.about, candidate.about) < _SAME_TEXT:
             return 0.0
         first = 0.2 if _alike(ref.heard, candidate.heard) >= _ALIKE else 0.0
         return score + first

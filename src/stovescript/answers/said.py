@@ -5,7 +5,7 @@ import re
 from stovescript.kitchen.panel import release_in
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity, find_quantities
-from stovescript.recipe.amounts import is_package
+from stovescript.recipe.amounts import is_package, is_vague
 from stovescript.recipe.draft import TO_TASTE, Amount, Package, Span, Temperature
 from stovescript.recipe.evidence import as_amount
 from stovescript.speech.words import singular
@@ -88,8 +88,10 @@ def servings_said(text: str) -> Amount:
         after = [token.strip(".,") for token in tokens[quantity.end :]]
         things = [word for word in after if word.isalpha() and word not in wordlist("fillers")]
         eaters = wordlist("eaters") & set(_tokens(text))
-        unit = quantity.unit or (singular(things[-1]) if things and not eaters else "serving")
-        return as_amount(quantity).model_copy(update={"unit": unit, "said": " ".join(text.split())})
+        made = quantity.unit or (singular(things[-1]) if things else "serving")
+        about = quantity.approximate and not is_vague(quantity)
+        update = {"unit": "serving" if eaters else made, "approximate": about, "said": " ".join(text.split())}
+        return as_amount(quantity).model_copy(update=update)
     raise NotUnderstood(f'"{text}" is no yield; write it like "6 servings" or "24 cookies"')
 
 

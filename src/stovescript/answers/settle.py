@@ -91,7 +91,7 @@ def _restate(stated: list[StatedTime], old: Setting | None, new: Setting | None,
     elif place is not None:
         del stated[place]
     elif is_ is not None and new is not None and step is not None:
-        stated.append(StatedTime(what=_what(new, step), span=is_, evidence=new.evidence or step.evidence[:1]))
+        stated.append(StatedTime(what=_what(new, step), span=is_, evidence=new.evidence))
 
 
 def _what(setting: Setting, step: Step) -> str:

@@ -6,7 +6,7 @@ from rapidfuzz import fuzz
 
 from stovescript.measure import Quantity
 from stovescript.pages.markdown import plain_amount, span_text, temperature_text
-from stovescript.pages.wording import Replacement, reworded
+from stovescript.pages.wording import Replacement, Rewrite, reworded
 from stovescript.recipe.amounts import is_vague
 from stovescript.recipe.draft import TO_TASTE, Amount, Ingredient, Setting, Span, Step
 
@@ -65,10 +65,21 @@ def with_setting(step: Step, old: Setting | None, new: Setting) -> str:
         return None
 
     if old and (old.seconds != new.seconds or old.temperature != new.temperature):
-        text = reworded(text, [], other).text
+        text = _once(text, old.evidence[0].text if old.evidence else "", other)
     for was, now in ((old and old.level, new.level), (old and old.program, new.program)):
         if was and now and was != now:
             text = _swapped(text, was, now, count=1)
+    return text
+
+
+def _once(text: str, heard: str, other: Rewrite) -> str:
+    """The text with the sentence reworded that `heard` became, or else the first that has what is to be changed."""
+    sentences = _SENTENCE.split(text)
+    likely = closest(sentences, heard)
+    for number in ([] if likely is None else [likely]) + list(range(len(sentences))):
+        new = reworded(sentences[number], [], other).text
+        if new != sentences[number]:
+            return " ".join([*sentences[:number], new, *sentences[number + 1 :]])
     return text
 
 

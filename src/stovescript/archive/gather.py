@@ -12,7 +12,6 @@ from stovescript.archive.small_tables import endings, kind_of
 from stovescript.errors import StovescriptError
 
 MANIFEST = "archive.sqlite"
-_DRAFT = ".draft.json"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,19 +130,14 @@ class _Walk:
                 if _is_folder(entry):
                     if not entry.name.startswith("."):
                         folders.append((entry.name, entry.is_symlink()))
-                elif kind_of(PurePosixPath(entry.name).suffix) or entry.name.endswith(_DRAFT):
+                elif kind_of(PurePosixPath(entry.name).suffix) or entry.name.endswith(endings("written")):
                     names.append(entry.name)
         self.talks += self._talks_in(path, names)
         return folders
 
     def _talks_in(self, path: str, names: list[str]) -> Iterator[Found]:
         where = f"{path}/" if path else ""
-        written = {
-            name.removesuffix(_DRAFT) + ending
-            for name in names
-            if name.endswith(_DRAFT)
-            for ending in endings("written")
-        }
+        written = _written(names)
         videos = {_same(PurePosixPath(name).stem): name for name in sorted(names) if _kind(name) == "video"}
         taken: dict[str, str] = {}
         for name in _preferred_first(names):
@@ -169,6 +163,16 @@ class _Walk:
 
     def _pass(self, path: str, why: str) -> None:
         self.passed_over.append(PassedOver(path, why))
+
+
+def _written(names: Iterable[str]) -> set[str]:
+    """The files that stovescript wrote: two or more of its endings after one stem."""
+    by_stem: dict[str, set[str]] = {}
+    for name in names:
+        for ending in endings("written"):
+            if name.endswith(ending):
+                by_stem.setdefault(name.removesuffix(ending), set()).add(name)
+    return {name for together in by_stem.values() if len(together) > 1 for name in together}
 
 
 def _preferred_first(names: Iterable[str]) -> list[str]:

@@ -21,7 +21,7 @@ LARGEST = 64 * 1024
 """Bytes of a request's body: the longest step or promise is far below it."""
 TOKEN_HEADER = "x-desk-token"
 _POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; media-src 'self'; img-src 'self'; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; media-src 'self'; img-src data:; "
     "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
 _HEADERS = {

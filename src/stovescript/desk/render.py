@@ -100,15 +100,15 @@ def _values(sitting: Sitting, now: Now) -> dict[str, Any]:
     draft = now.draft
     asked: dict[str, list[Gap]] = {}
     for gap in draft.gaps:
-        for id_ in {gap.ingredient, gap.step} - {None}:
-            asked.setdefault(str(id_), []).append(gap)
+        for id_ in filter(None, (gap.ingredient, gap.step)):
+            asked.setdefault(id_, []).append(gap)
     parts: dict[str | None, list[Ingredient]] = {}
     for ingredient in draft.ingredients:
         parts.setdefault(ingredient.component, []).append(ingredient)
     return {
         "draft": draft,
         "asked": asked,
-        "parts": parts,
+        "parts_of": parts,
         "numbers": {step.id: number for number, step in enumerate(draft.steps, 1)},
         "yours": {id_ for one in draft.answered for id_ in (one.ingredient, one.step) if id_},
         "counts": {name: sum(gap.severity == name for gap in draft.gaps) for name in ("must", "should", "could")},

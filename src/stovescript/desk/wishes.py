@@ -1,6 +1,7 @@
 """What the page asks for: a change or an answer as JSON, read strictly, and the entry that it becomes."""
 
 import json
+from typing import TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
@@ -55,7 +56,10 @@ class TakeBack(Wish):
     number: int
 
 
-def read_wish[W: Wish](kind: type[W], body: bytes) -> W:
+_W = TypeVar("_W", bound=Wish)
+
+
+def read_wish(kind: type[_W], body: bytes) -> _W:
     """The wish in a request's body. Raises NotUnderstood."""
     try:
         data = json.loads(body)

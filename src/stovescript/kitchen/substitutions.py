@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 
-from .tables import rows
+from .tables import listed, rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,3 +42,20 @@ def substitutions() -> tuple[Substitution, ...]:
 def instead_of(food: str) -> tuple[Substitution, ...]:
     """The rows that stand in for a food: "buttermilk" → milk with lemon juice, and more."""
     return tuple(row for row in substitutions() if row.instead_of == food and row.have != food)
+
+
+@cache
+def _families() -> tuple[frozenset[str], ...]:
+    """Food categories whose foods stand in for one another: meats and tofu, butter and oil."""
+    return tuple(frozenset(listed(row["categories"])) for row in rows("food_families"))
+
+
+def one_family(category: str, other: str) -> bool:
+    """True where a food of one category is often used instead of one of the other: shrimp for chicken."""
+    return any({category, other} <= family for family in _families())
+
+
+@cache
+def known_substitute(food: str, instead: str) -> bool:
+    """True where the table of substitutions has `food` instead of the food `instead` (canonical names)."""
+    return any(row.have == food for row in instead_of(instead))

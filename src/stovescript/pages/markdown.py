@@ -146,7 +146,7 @@ def _ingredient_line(ingredient: Ingredient) -> str:
         text += f" ({', then '.join(uses)})"
     if ingredient.optional:
         text += " (optional)"
-    return f"{text} {_mark(e for use in ingredient.uses for e in use.evidence)}"
+    return f"{text} {_mark(e for use in ingredient.uses for e in use.evidence)}".rstrip()
 
 
 def _method(draft: Draft) -> list[str]:

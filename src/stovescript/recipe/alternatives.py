@@ -1,8 +1,10 @@
 """What could be used instead: each alternative with the ingredient that it replaces, and what is set aside."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from stovescript.kitchen.substitutions import known_substitute, one_family
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.binding import bind
@@ -30,6 +32,7 @@ class Aside:
     mention: Mention
     name: Named
     amount: Quantity | None
+    own: bool = False  # an ingredient too, here instead of another one
 
 
 def asides_of(heard: Heard, names: Mapping[int, Named], own: Mapping[str, str]) -> list[Aside]:
@@ -40,12 +43,27 @@ def asides_of(heard: Heard, names: Mapping[int, Named], own: Mapping[str, str]) 
         m for n in numbers for m in heard.clauses[n].labelled("amount") if m.quantity and m.quantity.kind != "fraction"
     ]
     measured = {b.food.start: b.amount.quantity for b in bind(heard, amounts, foods)}
-    return [
-        Aside(number, food, name, measured.get(food.start))
-        for number in numbers
-        for food in heard.clauses[number].labelled("food")
-        if not own_key(name := names[food.start], own)
-    ]
+    found = []
+    for number in numbers:
+        for food in heard.clauses[number].labelled("food"):
+            key = own_key(name := names[food.start], own)
+            if not key or _stands_in(heard, number, food, names, own, key):
+                found.append(Aside(number, food, name, measured.get(food.start), own=key is not None))
+    return found
+
+
+def _stands_in(
+    heard: Heard, number: int, food: Mention, names: Mapping[int, Named], own: Mapping[str, str], key: str
+) -> bool:
+    """True for an ingredient named instead of another one: "olive oil in place of the butter"."""
+    return (
+        heard.clauses[number].intent == "alternative"
+        and not _INSTEAD_OF.search(_words_before(heard, food))
+        and any(
+            (other := own_key(names[one.start], own)) and other != key and _IN_PLACE.search(_words_before(heard, one))
+            for one in heard.clauses[number].labelled("food")
+        )
+    )
 
 
 def own_key(name: Named, own: Mapping[str, str]) -> str | None:
@@ -74,7 +92,11 @@ def alternatives_of(
         if heard.clauses[aside.clause].intent != "alternative":
             continue
         key = _replaced(heard, names, aside, own, mentions)
-        if key is None or any(a.name == aside.name.said for a in found.get(key, [])):
+        if (
+            key is None
+            or key == own_key(aside.name, own)
+            or any(a.name == aside.name.said for a in found.get(key, []))
+        ):
             continue
         found.setdefault(key, []).append(
             Alternative(
@@ -117,6 +139,12 @@ def _replaced(
         for food in heard.clauses[number].labelled("food")
         if (key := own_key(names[food.start], own))
     }
+    direct = {
+        key
+        for number in range(first, min(aside.clause + 2, len(heard.clauses)))
+        for food in heard.clauses[number].labelled("food")
+        if (key := own_key(names[food.start], own)) and _INSTEAD_OF.search(_words_before(heard, food))
+    }
     text = " ".join(heard.tokens[heard.clauses[first].start : heard.clauses[aside.clause].end])
     replacing = phrases("instead").search(text)
     weight = 2.2 if replacing else 1.2
@@ -124,9 +152,26 @@ def _replaced(
     for number, key, name in mentions:
         distance = first - number if number <= first else 10 + number - first
         score = max(0.0, 1.5 - 0.12 * distance) + weight * (key in beside) + _likeness(aside.name, name)
+        score += _DIRECTLY * (key in direct)
         scores[key] = max(score, scores.get(key, 0.0))
     best = max(scores, key=lambda key: scores[key], default=None)
     return best if best is not None and scores[best] >= _LEAST else None
+
+
+_DIRECTLY = 1.0  # what it counts that "instead of" stands right before the ingredient
+_INSTEAD_OF = re.compile(
+    r"\b(?:instead of|in ?stead of|in place of|in the place of|for|swap|replace|out of|no|without|skip|don't have|rather than)"
+    r"(?: any| the| your| my| that| some| of| fresh)*$"
+)
+"""Before the ingredient that is replaced: "shrimp in place of the chicken"."""
+_IN_PLACE = re.compile(
+    r"\b(?:in ?stead of|in (?:the )?place of|rather than)(?: any| the| your| my| that| some| of| fresh)*$"
+)
+"""The surest of these, after which an ingredient stands in for another one."""
+
+
+def _words_before(heard: Heard, food: Mention) -> str:
+    return " ".join(heard.tokens[max(0, food.start - 6) : food.start])
 
 
 _LEAST = 0.6  # score from which an ingredient is taken for the one replaced
@@ -136,13 +181,20 @@ def _likeness(one: Named, two: Named) -> float:
     """How alike in kind two foods are: the same head word counts most, then the same category."""
     head = singular(one.said.split()[-1]) == singular(two.said.split()[-1]) if one.said and two.said else False
     kind = bool(one.food and two.food and one.food.category == two.food.category)
-    return 2.4 * head + 1.3 * kind
+    known = bool(one.food and two.food and known_substitute(one.food.name, two.food.name))
+    family = bool(one.food and two.food and one_family(one.food.category, two.food.category))
+    return 2.4 * head + 1.6 * known + (1.3 if kind else _FAMILY * family)
+
+
+_FAMILY = 0.7  # what it counts that two foods often stand in for one another
 
 
 def set_aside_of(heard: Heard, asides: Sequence[Aside]) -> list[SetAside]:
     """Foods named and not used, each once, with why."""
     named: dict[str, list[Aside]] = {}
     for aside in asides:
+        if aside.own:
+            continue
         named.setdefault(aside.name.key, []).append(aside)
     result: list[SetAside] = []
     for several in named.values():

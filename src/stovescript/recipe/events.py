@@ -290,7 +290,10 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         if m.quantity and dimension(m.quantity.unit) in ("mass", "volume") and abs(m.start - event.mention.end) <= 10
     ]
     rest = any(word in wordlist("rest") for word in before) or bool(
-        re.search(r"\bother(?: half| part| bit| third| cup| one| two)?\b(?: of)?(?: the| them| those| that| your| my)*$", " ".join(before))
+        re.search(
+            r"\bother(?: half| part| bit| third| cup| one| two)?\b(?: of)?(?: the| them| those| that| your| my)*$",
+            " ".join(before),
+        )
     )
     return replace(
         event,
