@@ -185,7 +185,7 @@ def test_a_bad_talk_never_stops_the_rest(
         huge.truncate(50_000_001)  # more than any caption file: it is not even read
     ran = stove("archive", folder, "--out", out)
     assert ran.code == 1
-    assert "3 of 7 talks are drafted" in ran.out and "4 could not be drafted" in ran.out
+    assert "3 of 7 talks are drafted" in ran.out and "Could not be drafted: 4" in ran.out
     page = (out / "index.html").read_text()
     for _, told in BAD.values():
         assert told in page and told in ran.err
@@ -369,7 +369,7 @@ def test_the_lines_at_the_end_tell_what_was_done(folder: Path, out: Path, stove:
     assert ran.code == 0
     assert ran.out.splitlines() == [
         "3 of 3 talks are drafted; 0 were unchanged",
-        "1 of the drafts ask nothing that must be answered",
+        "Drafts without a question that must be answered: 1",
         f"Wrote {out / 'index.html'}",
     ]
     assert ran.err.startswith("3 of 3 talks, ")

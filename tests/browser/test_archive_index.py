@@ -1,4 +1,7 @@
-"""The index of an archive in a browser: sorted and searched without network, whole without script, fit for a phone."""
+"""The index of an archive in a browser: sorted and searched without network, whole without script, fit for a phone.
+
+Outside the project: axe-core's rules for WCAG 2.2 A and AA.
+"""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,6 +14,9 @@ from stovescript.archive.run import archive
 from tests.archive.talks import COCOA, SOUP, here, laid_out
 from tests.browser.conftest import DESKTOP, PHONE, Opened
 from tests.cli.running import DIP
+from tests.npm import npm_package
+
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
 @pytest.fixture(scope="module")
@@ -80,7 +86,19 @@ def test_nothing_is_wider_than_the_screen(index: Path, opened: Opened, width: in
     assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
-@pytest.mark.parametrize("dark", [False, True])
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("width", [PHONE, DESKTOP], ids=["phone", "desktop"])
+def test_axe_finds_no_violation(index: Path, opened: Opened, width: int, dark: bool) -> None:
+    axe = (npm_package("axe-core") / "axe.min.js").read_text(encoding="utf-8")
+    page = opened(index, width=width, dark=dark)
+    page.evaluate("document.querySelectorAll('details').forEach(details => { details.open = true; })")
+    page.evaluate(axe)
+    found = page.evaluate("rules => axe.run({runOnly: rules})", RULES)
+    assert found["passes"], "the rules were run"
+    assert [(each["id"], [node["html"] for node in each["nodes"]]) for each in found["violations"]] == []
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
 def test_text_stands_out_from_the_page(index: Path, opened: Opened, dark: bool) -> None:
     """WCAG 2.2, 1.4.3: a contrast of at least 4.5 to 1."""
     page = opened(index, dark=dark)

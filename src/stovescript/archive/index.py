@@ -33,10 +33,6 @@ class Index:
     sources: Mapping[str, str]
     tables: Sequence[str]
 
-    def link(self, talk: str) -> str:
-        """The address of a talk's file or video from the out folder; "" for one that is not there."""
-        return self.sources.get(talk, "")
-
 
 def index_files(manifest: Manifest, gathered: Gathered, folder: Path, out: Path) -> dict[str, str]:
     """The page and the tables, by path under the out folder."""

@@ -5,6 +5,8 @@ import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
+from stovescript.talk.clock import clock_of
+
 Tick = Callable[[str | None], None]
 """To be called for each talk that is done, with the sentence of one that failed."""
 
@@ -68,9 +70,7 @@ def _lines(total: int) -> Tick:
 
 def _pace(rate: float | None, left: float | None) -> str:
     """ "8.3 a second, 2:05 left"; less where it is not known yet."""
-    from stovescript.pages.markdown import clock
-
     if not rate:
         return ""
     pace = f"{rate:.1f} a second" if rate >= 1 else f"{1 / rate:.1f} seconds each"
-    return f"{pace}, {clock(left / rate)} left" if left else pace
+    return f"{pace}, {clock_of(left / rate)} left" if left else pace

@@ -39,14 +39,14 @@ class Summary:
     def lines(self) -> Iterator[str]:
         """What is told at the end of a run."""
         yield f"{self.drafted} of {self.talks} talks are drafted; {self.unchanged} were unchanged"
-        yield f"{self.ready} of the drafts ask nothing that must be answered"
-        for count, told in (
-            (self.failed, "could not be drafted"),
-            (self.gone, "no longer found; their drafts are kept"),
-            (self.passed_over, "files or folders passed over"),
+        yield f"Drafts without a question that must be answered: {self.ready}"
+        for told, count in (
+            ("Could not be drafted", self.failed),
+            ("No longer found, their drafts are kept", self.gone),
+            ("Files and folders passed over", self.passed_over),
         ):
             if count:
-                yield f"{count} {told}"
+                yield f"{told}: {count}"
         yield f"Wrote {self.index}"
 
 

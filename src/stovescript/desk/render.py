@@ -1,6 +1,6 @@
 """A draft as pieces of HTML, each of which can be put on the page anew; whatever the talk says is text in it."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -11,7 +11,7 @@ from stovescript.desk.telling import told
 from stovescript.measure import to_text
 from stovescript.pages.markdown import plain_amount, span_text, temperature_text
 from stovescript.pages.servings import yield_text
-from stovescript.recipe.draft import Draft, Evidence, Gap, Ingredient, Setting
+from stovescript.recipe.draft import Draft, Equipment, Evidence, Gap, Ingredient, Note, Setting
 from stovescript.talk.clock import clock_of
 
 if TYPE_CHECKING:
@@ -145,7 +145,12 @@ def _part(draft: Draft, kind: str, id_: str) -> Any:
         return next((one for one in draft.ingredients if one.id == id_), None)
     if kind == "step":
         return next((one for one in draft.steps if one.id == id_), None)
-    notes = {"tip": draft.tips, "variation": draft.variations, "promise": draft.promises, "equipment": draft.equipment}
+    notes: dict[str, Sequence[Note | Equipment]] = {
+        "tip": draft.tips,
+        "variation": draft.variations,
+        "promise": draft.promises,
+        "equipment": draft.equipment,
+    }
     return next((one for one in notes.get(kind, ()) if one.id == id_), None)
 
 

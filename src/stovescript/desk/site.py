@@ -103,7 +103,9 @@ def application(site: Site) -> Guard:
     def not_found(request: Request, error: Exception) -> Response:
         return _sentence(404, "There is nothing at this address.", plain=request.method == "GET")
 
-    return Guard(Starlette(routes=routes, exception_handlers={404: not_found, 405: not_found}), site.door)
+    pages = Starlette(routes=routes, exception_handlers={404: not_found, 405: not_found})
+    pages.router.redirect_slashes = False
+    return Guard(pages, site.door)
 
 
 def _list(site: Site, request: Request) -> Response:

@@ -19,7 +19,7 @@ OWN = ("does", "states")
 _OWN = 0.25  # probability of these two from which a clause that measures a food is one of them
 _BESIDE = 3  # tokens between an amount and the food it measures
 _STEP = 0.5  # probability from which a step starts
-_BOUNDARY = 0.4  # probability from which a boundary counts
+_BOUNDARY = 0.25  # probability from which a boundary counts
 
 
 def listen(talk: Talk) -> Heard:
