@@ -248,6 +248,17 @@ def test_what_is_no_longer_found_is_told_and_kept(folder: Path, out: Path) -> No
     assert archive(folder, out).gone == 0
 
 
+def test_a_talk_that_is_gone_is_forgotten_with_its_draft(folder: Path, out: Path) -> None:
+    (folder / "empty.vtt").write_text("")
+    archive(folder, out)
+    for name in ("empty.vtt", "2019/soup.vtt"):
+        (folder / name).unlink()
+    assert archive(folder, out).gone == 1
+    (out / "drafts" / "2019" / "soup.md").unlink()
+    assert archive(folder, out).gone == 0
+    assert set(states(out)) == {"dip.vtt", "2020/winter/cocoa.vtt"}
+
+
 def test_an_out_folder_among_the_talks_is_not_read(folder: Path) -> None:
     for _ in range(2):
         assert archive(folder, folder / "out").talks == 3
@@ -358,7 +369,7 @@ def test_what_a_killed_run_had_begun_is_taken_away_and_nothing_else(folder: Path
     archive(folder, out)
     begun = out / "drafts" / "2019" / ".soup.md.a1b2c3_9.part"
     hers = out / "drafts" / "2019" / ".soup.answers.toml.swp"
-    for path in (begun, hers, out / ".index.html.abcdefgh.part"):
+    for path in (begun, hers, out / ".index.html.abcdefgh.part", out / "tables" / ".gaps.csv.abc_efgh.part"):
         path.write_text("half of it")
     archive(folder, out)
     assert [path.name for path in out.rglob(".*")] == [hers.name]
@@ -373,3 +384,13 @@ def test_the_lines_at_the_end_tell_what_was_done(folder: Path, out: Path, stove:
         f"Wrote {out / 'index.html'}",
     ]
     assert ran.err.startswith("3 of 3 talks, ")
+
+
+def test_the_example_of_the_help_works_as_shown(
+    folder: Path, tmp_path: Path, stove: Stovescript, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    example = "stovescript archive talks --out archive"
+    assert f"Example: {example}" in stove("archive", "--help").out
+    monkeypatch.chdir(tmp_path)
+    assert stove(*example.split()[1:]).code == 0
+    assert {"index.html", "archive.sqlite", "drafts", "tables"} == {path.name for path in Path("archive").iterdir()}

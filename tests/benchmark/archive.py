@@ -6,7 +6,9 @@ should be running.
 """
 
 import argparse
+import os
 import random
+import resource
 import sqlite3
 import tempfile
 import threading
@@ -18,6 +20,7 @@ from pathlib import Path
 import numpy as np
 import psutil  # type: ignore[import-untyped]
 
+from stovescript.archive.pools import processors
 from stovescript.archive.run import Summary, archive
 from stovescript.kitchen.foods import foods
 from stovescript.kitchen.tables import rows
@@ -110,9 +113,10 @@ def _megabytes(process: psutil.Process) -> float:
 
 @dataclass(frozen=True)
 class Timed:
-    """One run: its seconds, what it did, each draft's words and seconds, and the memory meanwhile."""
+    """One run: its seconds, those of a processor, what it did, each draft's words and seconds, and the memory."""
 
     seconds: float
+    processor: float
     done: Summary
     words: np.ndarray
     took: np.ndarray
@@ -125,7 +129,7 @@ def timed(folder: Path, workers: int) -> Timed:
         memory = Memory(out / "drafts")
         watching = threading.Thread(target=memory.watch)
         watching.start()
-        started = time.perf_counter()
+        started, used = time.perf_counter(), _processor_seconds()
         done = archive(folder, out, workers)
         seconds = time.perf_counter() - started
         memory.ended.set()
@@ -134,7 +138,13 @@ def timed(folder: Path, workers: int) -> Timed:
         pairs = kept.execute("SELECT words, drafting_seconds FROM talks WHERE state = 'drafted'").fetchall()
         kept.close()
     words, took = np.array(pairs, dtype=float).T
-    return Timed(seconds, done, words, took, memory)
+    return Timed(seconds, _processor_seconds() - used, done, words, took, memory)
+
+
+def _processor_seconds() -> float:
+    """Of this process and of its workers that have ended."""
+    used = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
+    return sum(each.ru_utime + each.ru_stime for each in used)
 
 
 def report(name: str, folder: Path) -> dict[int, Timed]:
@@ -145,9 +155,12 @@ def report(name: str, folder: Path) -> dict[int, Timed]:
         print(
             f"{name}, {workers} worker{'s' if workers > 1 else ' '}: {run.seconds:6.1f} s for {talks} talks of "
             f"{words / talks:.0f} words; {talks / run.seconds:5.2f} talks/s, {words / run.seconds:6.0f} words/s, "
-            f"as many as {words / run.seconds / 2000:.2f} talks of 2,000 words/s"
+            f"as many as {words / run.seconds / 2000:.2f} talks of 2,000 words/s; {run.processor:.0f} s of a processor"
         )
-    print(f"{name}: scaling efficiency from 1 to 2: {runs[1].seconds / runs[2].seconds / 2:.0%}")
+    print(
+        f"{name}: scaling efficiency from 1 to 2: {runs[1].seconds / runs[2].seconds / 2:.0%}; "
+        f"the processor's seconds alone would give {runs[1].processor / runs[2].processor:.0%}"
+    )
     return runs
 
 
@@ -191,6 +204,7 @@ def main() -> None:
     options.add_argument("--talks", type=int, default=1000)
     options.add_argument("--words", type=int, default=200)
     given = options.parse_args()
+    print(f"{processors()} processors, of which {os.getloadavg()[0]:.1f} were in use by others before")
     chance = random.Random(SEED)
     with tempfile.TemporaryDirectory() as place:
         many, fixtures, longer = (Path(place) / name for name in ("many", "annotated", "longer"))

@@ -1,4 +1,4 @@
-"""A review page to be tested: the demo drafted once, copied for each test, and a page that asks as the browser does."""
+"""A review page to be tested: the demo drafted once, copied for each test, and tabs that ask as a browser does."""
 
 import re
 import shutil

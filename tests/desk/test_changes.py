@@ -1,5 +1,6 @@
 """What the page does to a draft: answers, corrections, undo, and two people at once."""
 
+import os
 import re
 from html import unescape
 
@@ -199,6 +200,19 @@ def test_a_draft_that_lags_behind_its_answers_is_written_again(drafted: DraftFil
     )
     new_tab()
     assert read_draft(drafted.draft).title == "Soup"
+
+
+def test_what_a_killed_run_left_is_cleared_away_and_what_is_being_written_is_not(
+    drafted: DraftFiles, new_tab: NewTab
+) -> None:
+    old, young = (drafted.folder / f".{STEM}.draft.json.{mark}.part" for mark in ("a1b2c3d4", "e5f6g7h8"))
+    other = drafted.folder / ".stew.draft.json.a1b2c3d4.part"
+    for file in (old, young, other):
+        file.touch()
+    for file in (old, other):
+        os.utime(file, (1, 1))
+    new_tab()
+    assert not old.exists() and young.exists() and other.exists()
 
 
 def test_an_answer_whose_target_is_gone_is_kept_and_shown(drafted: DraftFiles, new_tab: NewTab) -> None:

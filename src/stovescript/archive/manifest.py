@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from importlib.resources import files
 from pathlib import Path
@@ -73,6 +73,14 @@ class Manifest:
             change.executemany(
                 "UPDATE talks SET found = 1, video = ? WHERE talk = ?", [(v, talk) for talk, v in videos.items()]
             )
+
+    def forget(self, is_gone: Callable[[str], bool]) -> None:
+        """Forgets the talks that are not there now and have no draft, or one whose page is gone."""
+        rows = self._connection.execute("SELECT talk, page FROM talks WHERE NOT found").fetchall()
+        with self._connection as change:
+            for talk, page in rows:
+                if page is None or is_gone(page):
+                    change.execute("DELETE FROM talks WHERE talk = ?", [talk])
 
     def table(self, query: str) -> Table:
         """The columns and rows of a query, the rows one after the other."""

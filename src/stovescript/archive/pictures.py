@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from html import escape
 
-_WIDTH = 640
+_WIDTH = 460
 _BAR = 26  # height of a bar with its gap
-_LABEL = 236  # where the bars begin
+_LABEL = 216  # where the bars begin
 
 
 def bars(title: str, counts: Sequence[tuple[str, int]]) -> str:
@@ -15,7 +15,7 @@ def bars(title: str, counts: Sequence[tuple[str, int]]) -> str:
     parts = []
     for place, (label, count) in enumerate(counts):
         y = place * _BAR
-        length = max(1.0, (_WIDTH - _LABEL - 60) * count / most)
+        length = max(1.0, (_WIDTH - _LABEL - 50) * count / most)
         parts.append(
             f'<text x="{_LABEL - 8}" y="{y + 17}" text-anchor="end">{escape(label)}</text>'
             f'<rect x="{_LABEL}" y="{y + 4}" width="{length:.1f}" height="{_BAR - 8}"/>'

@@ -9,7 +9,7 @@ from pathlib import Path, PurePosixPath
 from stovescript.answers.beside import DraftFiles
 from stovescript.archive.fingerprint import digest, fingerprint, model, program
 from stovescript.archive.gather import Found, Gathered, gather, shown
-from stovescript.archive.index import index_files
+from stovescript.archive.index import TABLES, index_files
 from stovescript.archive.manifest import Known, Manifest, opened
 from stovescript.archive.pools import OpenPool, cluster, each_done, local, processors
 from stovescript.archive.progress import progress
@@ -71,6 +71,7 @@ def archive(folder: Path, out: Path, workers: int | None = None, scheduler: str 
                 _draft(manifest, folder, out, due, open_pool)
         finally:  # a run that is interrupted shows what it has
             manifest.note_found({talk: found.video and shown(found.video) for talk, found in talks.items()})
+            manifest.forget(lambda page: not (out / page).exists())
             index = index_files(manifest, gathered, folder, out)
             write_together({out / name: text for name, text in index.items()})
         return _summary(manifest, gathered, out, len(due))
@@ -100,7 +101,8 @@ def _own(manifest: Manifest, folder: Path, out: Path, talks: Mapping[str, Found]
 
 def _sweep(out: Path) -> None:
     """Takes away what a killed run had begun to write."""
-    for path in [*out.glob(f".*{UNFINISHED}"), *(out / DRAFTS).rglob(f".*{UNFINISHED}")]:
+    begun = f".*{UNFINISHED}"
+    for path in [*out.glob(begun), *(out / TABLES).glob(begun), *(out / DRAFTS).rglob(begun)]:
         if _BEGUN.fullmatch(path.name):
             path.unlink(missing_ok=True)
 

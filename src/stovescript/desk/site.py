@@ -8,6 +8,7 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 from starlette.applications import Starlette
+from starlette.background import BackgroundTask
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, PlainTextResponse, RedirectResponse, Response
@@ -133,8 +134,8 @@ def _page(site: Site, request: Request) -> Response:
             groups=talk_groups(now),
             media=_media_kind(site.media),
             listed=not site.shelf.only,
-            file=sitting.files.answers.name,
-        )
+        ),
+        background=BackgroundTask(sitting.warm),
     )
 
 

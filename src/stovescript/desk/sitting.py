@@ -2,8 +2,11 @@
 
 import hashlib
 import threading
+import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
+from glob import escape as glob_escape
 from pathlib import Path
 
 from stovescript.answers import (
@@ -24,10 +27,11 @@ from stovescript.answers import (
     save_round,
 )
 from stovescript.desk.telling import told
-from stovescript.files import write_together
+from stovescript.files import UNFINISHED, write_together
 from stovescript.recipe.draft import Draft
 
 _REMEMBERED = 300  # editions, to tell what was changed since; also the levels of undo
+_ABANDONED = 60.0  # seconds after which nobody is writing a file any more
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,12 +82,24 @@ class Sitting:
             return self._read()
 
     def bring_up_to_date(self) -> None:
-        """Writes the draft and its page again where they lag behind the answers: a run was killed, a file edited."""
+        """Writes the draft and its page again where they lag behind the answers: a run was killed, a file edited.
+
+        What a killed run had begun to write is taken away.
+        """
         with self._lock:
             now = self._read()
             stale = {path: text for path, text in self.files.written(now.outcome).items() if _text(path) != text}
             if stale:
                 write_together(stale)
+            for path in self.files.folder.glob(f".{glob_escape(self.files.stem)}.*{UNFINISHED}"):
+                with suppress(OSError):
+                    if time.time() - path.stat().st_mtime > _ABANDONED:
+                        path.unlink()
+
+    def warm(self) -> None:
+        """Loads the tables that the first change needs, so that it does not wait for them."""
+        heard = self.now().heard.draft
+        answered(heard, put(Answers(), Entry("title", to="Warm"), heard).entries)
 
     def change(self, edition: str, make: Callable[[Draft], Entry]) -> tuple[Now, Entry]:
         """The draft after one more entry, which `make` gives for the draft as it is; saved.

@@ -3,12 +3,10 @@
 from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
-from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.vessels import vessels
 from stovescript.recipe.draft import Draft, Ingredient, Step
 from stovescript.recipe.events import actions_of
-from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.settings import NO_PRESSURE, is_internal
 from stovescript.speech.heard import Clause, Heard
 
@@ -58,43 +56,6 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
                 question = "What is this cooked on, and how hot?"
                 yield Question("no_temperature", "must", "heat", question, step.evidence[:1], step=step.id)
                 return
-
-
-def _until_next_step(heard: Heard, number: int) -> list[Clause]:
-    """The next three clauses, up to where another step starts."""
-    following = []
-    for clause in heard.clauses[number + 1 : number + 4]:
-        if clause.new_step:
-            break
-        following.append(clause)
-    return following
-
-
-def _waits(token: str) -> Action | None:
-    """The cooking or waiting verb that a word is, tagged or not ("let it cool"); None where it is none."""
-    action = by_form().get(token)
-    return action if action and action.needs_time and not action.ambiguous else None
-
-
-@check
-def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """A cooking or waiting step with neither a time nor a sign of doneness, in its clause or those around it."""
-    for step in draft.steps:
-        for number, clause in enumerate(heard.clauses):
-            at = heard.talk.words[clause.start].start
-            if clause.intent != "does" or not step.start - 0.01 <= at <= step.end:
-                continue
-            needing = [action for _, action in actions_of(clause) if action and action.needs_time]
-            needing += [a for token in heard.tokens[clause.start : clause.end] if (a := _waits(token))]
-            first = number if clause.new_sentence else max(0, number - 1)
-            around = [clause, *heard.clauses[first:number], *_until_next_step(heard, number)]
-            if not needing or any(c.labelled("time") or c.labelled("cue") for c in around):
-                continue
-            evidence = clause_heard(heard, number)
-            verb = needing[0].imperative.lower()
-            question = f"“{evidence.text}”: for how long, or what does it look like when it is done?"
-            yield Question("no_time", "must", verb, question, [evidence], step=step.id)
-            break
 
 
 @check

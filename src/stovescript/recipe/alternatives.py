@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from stovescript.kitchen.substitutions import known_substitute, one_family
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
-from stovescript.recipe.binding import bind
+from stovescript.recipe.binding import Binding, bind
 from stovescript.recipe.draft import Alternative, SetAside
 from stovescript.recipe.evidence import as_amount, clause_heard
 from stovescript.recipe.naming import Named, same_food
@@ -37,19 +37,28 @@ class Aside:
 
 def asides_of(heard: Heard, names: Mapping[int, Named], own: Mapping[str, str]) -> list[Aside]:
     """Foods that are named and are none of the dish's own (`own`: key by every way of naming those)."""
-    numbers = [n for n, clause in enumerate(heard.clauses) if clause.intent in _WHY]
-    foods = [m for n in numbers for m in heard.clauses[n].labelled("food")]
-    amounts = [
-        m for n in numbers for m in heard.clauses[n].labelled("amount") if m.quantity and m.quantity.kind != "fraction"
-    ]
-    measured = {b.food.start: b.amount.quantity for b in bind(heard, amounts, foods)}
+    measured = {b.food.start: b.amount.quantity for b in measured_asides(heard)}
     found = []
-    for number in numbers:
+    for number in _beside(heard):
         for food in heard.clauses[number].labelled("food"):
             key = own_key(name := names[food.start], own)
             if not key or _stands_in(heard, number, food, names, own, key):
                 found.append(Aside(number, food, name, measured.get(food.start), own=key is not None))
     return found
+
+
+def _beside(heard: Heard) -> list[int]:
+    return [n for n, clause in enumerate(heard.clauses) if clause.intent in _WHY]
+
+
+def measured_asides(heard: Heard) -> list[Binding]:
+    """Which amount measures which food in the clauses that are not about this dish as cooked."""
+    numbers = _beside(heard)
+    foods = [m for n in numbers for m in heard.clauses[n].labelled("food")]
+    amounts = [
+        m for n in numbers for m in heard.clauses[n].labelled("amount") if m.quantity and m.quantity.kind != "fraction"
+    ]
+    return bind(heard, amounts, foods)
 
 
 def _stands_in(

@@ -1,6 +1,7 @@
 """From what was heard to a draft: foods and uses, steps and settings, times, notes; gaps are asked later."""
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from stovescript.kitchen.foods import ambiguous_food_forms, food_named
 from stovescript.kitchen.panel import appliance_named
@@ -8,7 +9,7 @@ from stovescript.kitchen.safety import Scene, due
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.alternatives import alternatives_of, asides_of, set_aside_of
+from stovescript.recipe.alternatives import Aside, alternatives_of, asides_of, set_aside_of
 from stovescript.recipe.amounts import is_package, summed, unit_size
 from stovescript.recipe.draft import (
     Alternative,
@@ -37,18 +38,47 @@ from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
 
 
-def assemble(heard: Heard, title: str | None = None) -> Draft:
-    """The draft of a talk, without its gaps. `title` overrides the dish's name as heard."""
+class Understood(NamedTuple):
+    """What became of every food that was named, before it is put into words: what a draft and `explain` rest on.
+
+    `names` is by first token of a mention, `left_out` has the foods that are no ingredients with the reason, `own` is
+    the key of the dish's own foods by every way of naming them, `alternatives` by the key of what they replace.
+    """
+
+    names: Mapping[int, Named]
+    events: list[Event]
+    items: list[Item]
+    left_out: list[tuple[Item, str]]
+    own: Mapping[str, str]
+    asides: list[Aside]
+    alternatives: dict[str, list[Alternative]]
+
+
+def understood(heard: Heard) -> Understood:
+    """The foods of a talk: which are ingredients, which are not, and what else could be used."""
     names = names_in(heard)
     events = events_of(heard, names)
-    items = [item for item in items_of(events) if _belongs(heard, item)]
-    groups = step_groups(heard)
-    step_of = {number: f"s{index}" for index, group in enumerate(groups, 1) for number in group}
-    settings = settings_by_step(heard, groups)
+    judged = [(item, _left_out(heard, item)) for item in items_of(events)]
     own = {" ".join(map(singular, event.name.said.split())): event.key for event in events}
     asides = asides_of(heard, names, own)
     mentions = [(event.clause, event.key, event.name) for event in events]
-    alternatives = alternatives_of(heard, names, asides, own, mentions)
+    return Understood(
+        names,
+        events,
+        [item for item, reason in judged if not reason],
+        [(item, reason) for item, reason in judged if reason],
+        own,
+        asides,
+        alternatives_of(heard, names, asides, own, mentions),
+    )
+
+
+def assemble(heard: Heard, title: str | None = None) -> Draft:
+    """The draft of a talk, without its gaps. `title` overrides the dish's name as heard."""
+    names, events, items, _, _, asides, alternatives = understood(heard)
+    groups = step_groups(heard)
+    step_of = {number: f"s{index}" for index, group in enumerate(groups, 1) for number in group}
+    settings = settings_by_step(heard, groups)
     ingredients = [
         _ingredient(heard, item, f"i{index}", step_of, alternatives.get(item.key, []))
         for index, item in enumerate(items, 1)
@@ -105,8 +135,8 @@ def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[S
     return [Caution(text=caution.text, source=caution.source) for caution in due(scene)]
 
 
-def _belongs(heard: Heard, item: Item) -> bool:
-    """False for what is made here ("the sauce"), for what is only talked about, and for a stray word.
+def _left_out(heard: Heard, item: Item) -> str:
+    """Why a food is no ingredient: it is made here ("the sauce"), only talked about, or a stray word; else "".
 
     A made thing counts where a package of it is used or where it goes in measured; a word that no table knows
     counts where it is measured or named again.
@@ -114,24 +144,30 @@ def _belongs(heard: Heard, item: Item) -> bool:
     food, name = item.name.food, item.name
     measured = [event for event in item.events if event.amounts]
     if food and food.dish_like and food.name == item.key:
-        return any(
-            is_package(amount.unit) or event.kind == "add" for event in measured for amount in event.amounts
-        ) and not any(event.rest or event.fraction for event in item.events)
+        bought = any(is_package(amount.unit) or event.kind == "add" for event in measured for amount in event.amounts)
+        return "" if bought and not any(event.rest or event.fraction for event in item.events) else MADE_HERE
     if measured:
-        return True
+        return ""
     once = len(item.events) == 1
     if food is None and once:
-        return False
+        return UNKNOWN_WORD
     everyday = " " not in name.said and name.said in ambiguous_food_forms()
     if everyday and once and not (item.events[0].kind == "add" and _is_object(heard, item.events[0])):
-        return False
+        return EVERYDAY_WORD
     if item.additions:
-        return True
+        return ""
     setting_out = wordlist("setting_out")
-    return any(
+    set_out = any(
         set(heard.tokens[heard.clauses[event.clause].start : event.mention.start]) & setting_out
         for event in item.events
     )
+    return "" if set_out else ONLY_TALKED_OF
+
+
+MADE_HERE = "made here"
+UNKNOWN_WORD = "a word that no table knows, named once"
+EVERYDAY_WORD = "an everyday word, named once and not added"
+ONLY_TALKED_OF = "only talked of"
 
 
 def _in_order(evidence: list[Evidence]) -> list[Evidence]:

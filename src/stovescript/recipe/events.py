@@ -47,6 +47,7 @@ class Event:
     step: int = 0
     by_pronoun: bool = False
     stated: bool = False
+    part_of: bool = False
 
 
 def actions_of(clause: Clause) -> list[tuple[Mention, Action | None]]:
@@ -87,18 +88,9 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
 
     `names` gives the food named at each food mention's first token.
     """
-    own = [number for number, clause in enumerate(heard.clauses) if clause.intent in ("does", "states")]
-    foods = [m for n in own for m in heard.clauses[n].labelled("food") if not is_denied(heard, m)]
-    amounts = [
-        m
-        for n in own
-        for m in heard.clauses[n].labelled("amount")
-        if m.quantity and m.quantity.kind in ("amount", "package", "count", "number", "dimension")
-        if not set(heard.tokens[max(heard.clauses[n].start, m.start - 3) : m.start]) & wordlist("yield_verbs")
-    ]
-    amounts = _with_units(heard, amounts, foods)
+    own = _own(heard)
+    foods, amounts, bindings = measured_foods(heard)
     bound: dict[int, list[Binding]] = {}
-    bindings = bind(heard, amounts, foods)
     for binding in bindings:
         bound.setdefault(binding.food.start, []).append(binding)
     measuring = {binding.amount.start for binding in bindings}
@@ -142,13 +134,32 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
             if not clause.labelled("food"):
                 events += _by_pronoun(heard, number, events, loose)
-    return _narrated(_singled(events))
+    return _narrated(heard, _singled(events))
+
+
+def _own(heard: Heard) -> list[int]:
+    return [number for number, clause in enumerate(heard.clauses) if clause.intent in ("does", "states")]
+
+
+def measured_foods(heard: Heard) -> tuple[list[Mention], list[Mention], list[Binding]]:
+    """The foods of the clauses that do or state, the amounts there that can measure one, and which measures which."""
+    own = _own(heard)
+    foods = [m for n in own for m in heard.clauses[n].labelled("food") if not is_denied(heard, m)]
+    amounts = [
+        m
+        for n in own
+        for m in heard.clauses[n].labelled("amount")
+        if m.quantity and m.quantity.kind in ("amount", "package", "count", "number", "dimension")
+        if not set(heard.tokens[max(heard.clauses[n].start, m.start - 3) : m.start]) & wordlist("yield_verbs")
+    ]
+    amounts = _with_units(heard, amounts, foods)
+    return foods, amounts, bind(heard, amounts, foods)
 
 
 _RUN_BEFORE, _RUN_AFTER = 4, 4  # clauses: an amount told between two additions of one step is one too
 
 
-def _narrated(events: list[Event]) -> list[Event]:
+def _narrated(heard: Heard, events: list[Event]) -> list[Event]:
     """The events with amounts that are only stated, in the middle of adding, taken for additions.
 
     "Stir in the cumin, honey one tablespoon, garlic three cloves grated, and a squeeze of lemon goes in".
@@ -157,12 +168,18 @@ def _narrated(events: list[Event]) -> list[Event]:
     result = []
     for event in events:
         told = event.kind == "have" and event.amounts and not (event.whole or event.corrects or event.key in added)
-        if told and event.reason != "memory" and _amid_adding(event, events):
+        if told and event.reason != "memory" and (_amid_adding(event, events) or _tells_no_setting_out(heard, event)):
             event = replace(event, kind="add", stated=True)
         if event.kind == "add":
             added.add(event.key)
         result.append(event)
     return result
+
+
+def _tells_no_setting_out(heard: Heard, event: Event) -> bool:
+    """True where the cooking is under way and nothing says that the food is only shown: "half a teaspoon of pepper"."""
+    clause = heard.clauses[event.clause]
+    return event.step > 0 and not phrases("setting_out").search(" ".join(heard.tokens[clause.start : clause.end]))
 
 
 def _amid_adding(event: Event, events: Sequence[Event]) -> bool:
@@ -236,8 +253,13 @@ def is_denied(heard: Heard, food: Mention) -> bool:
     denied = bool(before) and (
         before[-1] in wordlist("negating") or (before[-1] in ("the", "any") and before[0] == "not")
     )
+    return denied or is_likened(heard, food)
+
+
+def is_likened(heard: Heard, food: Mention) -> bool:
+    """True for "like a custard", a food that only says how something looks."""
     start = max(clause.start for clause in heard.clauses if clause.start <= food.start)
-    return denied or _LIKENED.search(" ".join(heard.tokens[max(start, food.start - 5) : food.start])) is not None
+    return _LIKENED.search(" ".join(heard.tokens[max(start, food.start - 5) : food.start])) is not None
 
 
 _LIKENED = re.compile(r"(?:^|(?<!would)(?<!you)(?<!'d)(?<!they)(?<!we)(?<!\bi) )like an?(?: \w+)?$")
@@ -254,7 +276,8 @@ def _kind(
     clause: Clause, food: Mention, verbs: Sequence[tuple[Mention, Action | None]], previous_adds: bool, measured: bool
 ) -> str:
     if clause.intent == "states":
-        return "have"
+        told_in = measured and any(a and a.adds and not a.ambiguous for _, a in verbs)
+        return "add" if told_in else "have"
     if not verbs:
         return "add" if previous_adds or clause.labelled("amount") else "prepare"
     before = [verb for verb in verbs if verb[0].start < food.start]
@@ -304,6 +327,7 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         step=sum(other.new_step for other in heard.clauses[: event.clause + 1]),
         size=sizes[0] if sizes else _size_after(heard, event.clause),
         whole=whole and clause.intent == "states",
+        part_of=re.search(r"\bof (?:the|those|these|that|my|your|our)(?: \w+)?$", " ".join(before)) is not None,
         fraction=fraction,
     )
 

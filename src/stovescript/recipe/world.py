@@ -3,6 +3,7 @@
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
+from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import (
     SPOONS,
@@ -19,6 +20,7 @@ from stovescript.recipe.amounts import (
 )
 from stovescript.recipe.events import Event
 from stovescript.recipe.naming import Named
+from stovescript.speech.words import singular
 
 _SAME_MOMENT = 4  # clauses within which a repeated mention is the same addition
 
@@ -68,10 +70,16 @@ def items_of(events: list[Event]) -> list[Item]:
     for item in items.values():
         _settle(item)
         _complete(item)
+    added = {item.key for item in items.values() if item.additions}
     return sorted(
-        (item for item in items.values() if item.additions or item.set_out_events),
+        (item for item in items.values() if item.additions or (item.set_out_events and not _pressed(item.key, added))),
         key=lambda item: item.additions[0].clause if item.additions else item.events[-1].clause,
     )
+
+
+def _pressed(key: str, added: set[str]) -> bool:
+    """True for a fruit that is only set out while its juice or zest goes in: it is the loose count of those."""
+    return any(f"{key} {part}" in added or f"{singular(key)} {part}" in added for part in wordlist("parts_of_fruit"))
 
 
 def _take(item: Item, event: Event) -> None:
@@ -104,6 +112,8 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
     if amount and item.set_out and amount.unit == "" and dimension(item.set_out.unit) in ("package", "count"):
         amount = replace(amount, unit=item.set_out.unit)  # "both of those" cans
     if last is None:
+        if event.more and amount and item.set_out and not is_vague(item.set_out) and not agree(item.set_out, amount):
+            item.additions.append(Addition(item.set_out_events[-1:] or [event], item.set_out))  # "one more cup"
         item.additions.append(Addition([event], amount))
         return
     recent = event.clause - last.events[-1].clause <= _SAME_MOMENT
@@ -187,6 +197,8 @@ def _settle(item: Item) -> None:
         if first.amount is None or (is_vague(first.amount) and not is_vague(item.set_out)):
             part = fraction if fraction and not first.is_rest else None
             first.amount = scaled(item.set_out, part) if part else item.set_out
+        elif first.events[0].part_of and comparable(first.amount, item.set_out):
+            item.total_said = item.total_said or item.set_out
         elif comparable(first.amount, item.set_out) and not agree(first.amount, item.set_out) and not fraction:
             item.conflicts.append((item.set_out, first.amount))
         return
@@ -204,7 +216,7 @@ def _settle(item: Item) -> None:
             bare[0].amount = item.set_out
     elif bare and given and bare[0] is first and not is_vague(item.set_out):
         first.amount = item.set_out
-    elif not bare:
+    elif not bare and first.amount is not item.set_out:
         item.total_said = item.total_said or item.set_out
 
 
