@@ -10,7 +10,7 @@ from stovescript.kitchen.words import phrases, wordlist
 from stovescript.recipe.draft import Draft
 from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.settings import WAITING
-from stovescript.speech.heard import Clause, Heard
+from stovescript.speech.heard import Clause, Heard, Mention
 
 _AFTER = 3  # clauses of the same step in which the time or the sign is looked for
 _REACH = 3  # words between "let" and what it is let do: "let that chicken rest"
@@ -35,14 +35,15 @@ def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
 
 def _waits(heard: Heard, clause: Clause) -> Action | None:
     """The verb of a clause that takes time: it is told to do ("simmer it") or let happen ("let it cool")."""
-    if set(heard.tokens[clause.start : clause.end]) & wordlist("off"):
-        return None
+    off = bool(set(heard.tokens[clause.start : clause.end]) & wordlist("off"))
+    programs = {token for mention in clause.labelled("program") for token in range(mention.start, mention.end)}
     for mention in clause.labelled("action"):
         action = _exact(mention.text)
-        told = action is not None and action.needs_time and action.kind not in WAITING
-        if action and told and not _is_state(heard, clause, action, mention.start, mention.end):
+        if action is None or not action.needs_time or action.kind in WAITING or (off and mention.start in programs):
+            continue
+        if not _is_past(heard.tokens[mention.start], action) and not _is_hot_water(heard, action, mention):
             return action
-    return _let(heard, clause) or next((a for t in heard.tokens[clause.start : clause.end] if (a := _plain(t))), None)
+    return _let(heard, clause) or _untagged(heard, clause)
 
 
 def _exact(text: str) -> Action | None:
@@ -50,31 +51,38 @@ def _exact(text: str) -> Action | None:
     return by_form().get(" ".join(word.strip(".,!?") for word in text.lower().split()))
 
 
-def _plain(token: str) -> Action | None:
-    """The verb that a word is in its base form, tagged or not ("marinate"): no participle ("frozen", "baking")."""
-    action = by_form().get(token)
-    return action if action and action.needs_time and not action.ambiguous and token == action.verb else None
+def _is_past(word: str, action: Action) -> bool:
+    """True for "fried plantain", "tea brewed strong", "i soaked them last night": nothing to do in this step."""
+    return word.endswith("ed") and word != action.verb.split()[0]
 
 
-def _is_state(heard: Heard, clause: Clause, action: Action, start: int, end: int) -> bool:
-    """True for "fried plantain" and for "i soaked them last night": what is no instruction of this step."""
-    past = heard.tokens[end - 1].endswith("ed") and heard.tokens[start] != action.verb.split()[0]
-    before = heard.tokens[start - 1 : start] if start > clause.start else ()
-    return past and (any(food.start == end for food in clause.labelled("food")) or bool(set(before) & {"i", "i've"}))
+def _is_hot_water(heard: Heard, action: Action, verb: Mention) -> bool:
+    """True for "boil the water" and "the water boils", which is over when it boils."""
+    return action.verb == "boil" and "water" in heard.tokens[max(0, verb.start - 2) : verb.end + 3]
+
+
+def _untagged(heard: Heard, clause: Clause) -> Action | None:
+    """A waiting verb that was not tagged, where an order is given: "marinate it", "and soak them"; not "a marinate"."""
+    for token in range(clause.start, clause.end):
+        action = by_form().get(word := heard.tokens[token])
+        ordered = token == clause.start or heard.tokens[token - 1] in wordlist("ordering")
+        if ordered and action and action.needs_time and not action.ambiguous and word == action.verb:
+            return action
+    return None
 
 
 def _let(heard: Heard, clause: Clause) -> Action | None:
     """The waiting verb after a verb of leaving: "leave it to rest", "let that cool down", "let it go a while"."""
-    leaving = wordlist("letting")
     for token in range(clause.start, clause.end):
-        if heard.tokens[token] not in leaving:
+        if heard.tokens[token] not in wordlist("letting"):
             continue
-        following = heard.tokens[token + 1 : min(clause.end, token + 2 + _REACH)]
-        for word in following:
-            action = by_form().get(word)
-            if action and (action.kind in WAITING or action.needs_time) and action.verb != "leave":
+        for place in range(token + 1, min(clause.end, token + 2 + _REACH)):
+            action = by_form().get(word := heard.tokens[place])
+            told = action is not None and word == action.verb and not wordlist("articles") & {heard.tokens[place - 1]}
+            if action and told and (action.kind in WAITING or action.needs_time) and word != "leave":
                 return action
-        if phrases("a_while").search(" ".join(heard.tokens[token : clause.end])):
+        text = " ".join(heard.tokens[token : clause.end])
+        if (found := phrases("a_while").search(text)) and not text[found.end() :].startswith(" of "):
             return by_form()["leave"]
     return None
 

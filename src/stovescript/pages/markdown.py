@@ -6,7 +6,19 @@ from collections.abc import Iterable
 from stovescript.measure import Quantity, to_text
 from stovescript.pages.rounding import measures_text
 from stovescript.recipe.amounts import dimension, is_vague
-from stovescript.recipe.draft import TO_TASTE, Amount, Draft, Evidence, Gap, Ingredient, Note, Package, Span, Step
+from stovescript.recipe.draft import (
+    TO_TASTE,
+    Amount,
+    Draft,
+    Evidence,
+    Gap,
+    Ingredient,
+    Note,
+    Package,
+    Setting,
+    Span,
+    Step,
+)
 
 SEVERITIES = (("must", "Must be answered"), ("should", "Should be answered"), ("could", "Could be answered"))
 
@@ -159,20 +171,22 @@ def _method(draft: Draft) -> list[str]:
 
 
 def _settings(step: Step) -> str:
-    texts = []
-    for setting in step.settings:
-        temperature = setting.temperature
-        words = [
-            setting.appliance or "",
-            setting.program or "",
-            setting.level or "",
-            "" if temperature is None else temperature_text(temperature.low, temperature.high, temperature.unit),
-            "(scale not said)" if temperature and not temperature.unit_said else "",
-            span_text(setting.seconds) if setting.seconds else "",
-            f"{setting.release} release" if setting.release else "",
-        ]
-        texts.append(safe(", ".join(filter(None, words))))
-    return "; ".join(texts)
+    return "; ".join(safe(setting_text(setting)) for setting in step.settings)
+
+
+def setting_text(setting: Setting) -> str:
+    """All that a setting says, as plain text: "oven, 400 °F, 25 minutes"."""
+    temperature = setting.temperature
+    words = [
+        setting.appliance or "",
+        setting.program or "",
+        setting.level or "",
+        "" if temperature is None else temperature_text(temperature.low, temperature.high, temperature.unit),
+        "(scale not said)" if temperature and not temperature.unit_said else "",
+        span_text(setting.seconds) if setting.seconds else "",
+        f"{setting.release} release" if setting.release else "",
+    ]
+    return ", ".join(filter(None, words))
 
 
 def temperature_text(low: float, high: float, unit: str) -> str:

@@ -8,7 +8,7 @@ from stovescript.recipe.alternatives import Aside, own_key, set_aside_of
 from stovescript.recipe.assemble import Understood
 from stovescript.recipe.events import Event, is_denied, is_likened
 from stovescript.recipe.evidence import clause_heard
-from stovescript.recipe.world import Addition, Item
+from stovescript.recipe.world import Addition, Item, pressed
 from stovescript.speech.heard import Heard, Mention
 
 
@@ -67,18 +67,21 @@ def _of_event(heard: Heard, event: Event, known: Understood) -> Fate:
             for use, addition in enumerate(item.additions):
                 if any(one is event for one in addition.events):
                     return fate(number, use, _joins(heard, event, addition))
-            return fate(number, 0, _set_out(event))
-    why = next((reason for item, reason in known.left_out if item.key == event.key), "nothing is done with it")
-    return fate(None, None, why)
+            if any(one is event for one in item.set_out_events):
+                return fate(number, 0, _set_out(event, used=bool(item.additions)))
+            return fate(number, None, "named again: nothing is taken from that")
+    if pressed(event.key, {item.key for item in known.items}):
+        return fate(None, None, "only set out: its juice or zest is the ingredient")
+    return fate(None, None, next(reason for item, reason in known.left_out if item.key == event.key))
 
 
 def _joins(heard: Heard, event: Event, addition: Addition) -> str:
     clause = heard.clauses[event.clause]
     by_name = clause.start <= event.mention.start < clause.end
     if event is not addition.events[0]:
-        how = "named again" if by_name else "named again by a pronoun"
+        how = "named again" if by_name else "meant again by a pronoun"
         if event.reason == "memory":
-            how = "an amount alone, meant for the food named last"
+            how = _RECALLED
         elif event.corrects and event.amounts:
             how = "named again with an amount that corrects the one before"
         elif event.whole and event.amounts:
@@ -98,9 +101,13 @@ def _joins(heard: Heard, event: Event, addition: Addition) -> str:
 _DOING = {"prepare": "prepared", "refer": "named in passing", "have": "set out"}
 
 
-def _set_out(event: Event) -> str:
-    how = _DOING.get(event.kind, "set out")
-    return f"{how} before it goes in" + (", all that there is of it" if event.whole else "")
+_RECALLED = "an amount alone, meant for the food named last"
+
+
+def _set_out(event: Event, used: bool) -> str:
+    how = _RECALLED if event.reason == "memory" else _DOING.get(event.kind, "set out")
+    how += ", all that there is of it" if event.whole else ""
+    return f"{how}, before it goes in" if used else f"{how}, and not heard going in"
 
 
 def _of_aside(heard: Heard, aside: Aside, known: Understood) -> Fate:

@@ -72,12 +72,12 @@ def items_of(events: list[Event]) -> list[Item]:
         _complete(item)
     added = {item.key for item in items.values() if item.additions}
     return sorted(
-        (item for item in items.values() if item.additions or (item.set_out_events and not _pressed(item.key, added))),
+        (item for item in items.values() if item.additions or (item.set_out_events and not pressed(item.key, added))),
         key=lambda item: item.additions[0].clause if item.additions else item.events[-1].clause,
     )
 
 
-def _pressed(key: str, added: set[str]) -> bool:
+def pressed(key: str, added: set[str]) -> bool:
     """True for a fruit that is only set out while its juice or zest goes in: it is the loose count of those."""
     return any(f"{key} {part}" in added or f"{singular(key)} {part}" in added for part in wordlist("parts_of_fruit"))
 
