@@ -11,6 +11,8 @@ import typer
 from stovescript.errors import StovescriptError
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from stovescript.answers import Outcome
     from stovescript.recipe.draft import Draft
 
@@ -104,6 +106,49 @@ def check(
 
 
 @app.command()
+def explain(
+    talk: TalkArgument,
+    at: Annotated[
+        str | None, typer.Option("--at", metavar="TIME", help="Around this time: 4:10, 1:04:10, 250.")
+    ] = None,
+    around: Annotated[
+        float | None, typer.Option("--around", min=0, metavar="SECONDS", help="How far around it; 20 if not given.")
+    ] = None,
+    first: Annotated[str | None, typer.Option("--from", metavar="TIME", help="From this time on.")] = None,
+    last: Annotated[str | None, typer.Option("--to", metavar="TIME", help="Up to this time.")] = None,
+    food: Annotated[
+        str | None, typer.Option("--food", metavar="NAME", help="All that was heard of one food, by name or id.")
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="As data, for other programs.")] = False,
+) -> None:
+    """Show what was heard at a place of the talk, or of one food, and why it became what it is in the draft.
+
+    Example: stovescript explain captions.vtt --at 0:05
+    """
+    from dataclasses import asdict
+
+    from stovescript.drafting import numbered_draft
+    from stovescript.explaining import explain_between, explain_food
+    from stovescript.pages.explanation_page import explanation_lines
+    from stovescript.speech.listen import listen
+    from stovescript.talk import read_talk
+    from stovescript.talk.place import window
+
+    places = [option for option in (at, around, first, last) if option is not None]
+    if bool(places) == (food is not None):
+        raise StovescriptError("Give a place or a food: --at 4:10, --from 4:00 --to 4:30, or --food cumin.")
+    read = read_talk(talk)
+    span = window(read, at, around, first, last)
+    heard = listen(read)
+    made = numbered_draft(heard)
+    told = explain_food(heard, made, food) if food is not None else explain_between(heard, made, *span)
+    if as_json:
+        typer.echo(json.dumps(asdict(told), indent=2, ensure_ascii=False))
+    else:
+        _styled(explanation_lines(told))
+
+
+@app.command()
 def answer(
     draft_file: Annotated[Path, typer.Argument(metavar="DRAFT", help="A .draft.json file that draft wrote.")],
 ) -> None:
@@ -132,7 +177,8 @@ def answer(
 @app.command()
 def desk(
     drafts: Annotated[
-        Path, typer.Argument(metavar="DRAFT-OR-FOLDER", help="A .draft.json file that draft wrote, or a folder of them.")
+        Path,
+        typer.Argument(metavar="DRAFT-OR-FOLDER", help="A .draft.json file that draft wrote, or a folder of them."),
     ],
     media: Annotated[
         Path | None, typer.Option("--media", metavar="FILE", help="The video or sound of the talk, to be played.")
@@ -306,6 +352,16 @@ def _to_look_at(made: "Outcome") -> None:
         typer.echo(f"Kept in the answers file, but not used: {one.text}.")
     for notice in made.notices:
         typer.echo(notice)
+
+
+def _styled(lines: "Iterable[tuple[str, str]]") -> None:
+    """Lines with a style each: coloured on a terminal, plain elsewhere."""
+    from rich.console import Console
+    from rich.text import Text
+
+    console = Console(highlight=False, soft_wrap=True)
+    for style, text in lines:
+        console.print(Text(text, style))
 
 
 def _summary(made: "Draft", files: list[Path]) -> None:

@@ -11,6 +11,7 @@ from stovescript.answers.parts import numbered
 from stovescript.gaps import ask
 from stovescript.recipe.assemble import assemble
 from stovescript.recipe.draft import Draft
+from stovescript.speech.heard import Heard
 from stovescript.speech.listen import listen
 from stovescript.talk import Talk, read_talk
 
@@ -23,7 +24,12 @@ def draft_talk(talk: Talk, title: str | None = None) -> Draft:
 def hear_talk(talk: Talk, title: str | None = None) -> HeardTalk:
     """The talk as heard, with its draft before any answer."""
     heard = listen(talk)
-    return heard_talk(numbered(ask(assemble(heard, title), heard)), heard)
+    return heard_talk(numbered_draft(heard, title), heard)
+
+
+def numbered_draft(heard: Heard, title: str | None = None) -> Draft:
+    """The draft of what was heard, with its questions and an id for every part."""
+    return numbered(ask(assemble(heard, title), heard))
 
 
 def written_draft(

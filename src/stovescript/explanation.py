@@ -1,4 +1,4 @@
-"""What an explanation says: clauses as heard, and what became of each amount and food; plain data, times in seconds."""
+"""What an explanation says: clauses as heard and what became of what they name; plain data, times in seconds."""
 
 from dataclasses import dataclass
 

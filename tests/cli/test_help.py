@@ -13,6 +13,7 @@ from tests.cli.running import DIP, Stovescript, contents, python
 COMMANDS = {
     "draft": "stovescript draft captions.vtt --out drafts",
     "check": "stovescript check captions.vtt",
+    "explain": "stovescript explain captions.vtt --at 0:05",
     "schema": "stovescript schema > draft.schema.json",
 }
 HEAVY = ("spacy", "onnxruntime", "pydantic", "quantulum3", "numpy", "tokenizers", "rapidfuzz", "webvtt", "srt")

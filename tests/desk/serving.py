@@ -1,4 +1,4 @@
-"""The review page served by processes of their own, each ready in a moment since they are forked from one that is warm.
+"""The review page served by processes of their own, each forked from one that is warm.
 
 `python -m tests.desk.serving DRAFT`: for each line read it forks a server and prints its process id, port and token.
 """
@@ -70,7 +70,7 @@ def main() -> None:
 
     from stovescript.answers import Entry, answered, files_of, put, read_answers, read_heard
     from stovescript.desk.guard import Door
-    from stovescript.desk.render import sections
+    from stovescript.desk.render import Items, sections
     from stovescript.desk.serve import _listening
     from stovescript.desk.shelf import shelf_of
     from stovescript.desk.site import Site, application
@@ -81,10 +81,9 @@ def main() -> None:
     heard = read_heard(files.heard)
     answered(heard.draft, put(read_answers(files.answers), Entry("title", to="Warm"), heard.draft).entries)
     sitting = Sitting(files)
-    sections(sitting, sitting.now())
+    sections(sitting, sitting.now(), Items())
     for number, _ in enumerate(sys.stdin):
         listening = _listening("127.0.0.1", 0)
-        listening.listen()
         port = listening.getsockname()[1]
         token = f"token{number}"
         process = os.fork()

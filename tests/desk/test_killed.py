@@ -27,7 +27,7 @@ def kept(files: DraftFiles) -> int:
 
 
 def save_twice(served: Served, files: DraftFiles, chance: random.Random) -> tuple[int, bool]:
-    """Saves an amount, then another while the server is killed; the last that was kept, and whether it was the other."""
+    """Saves an amount, then another while the server is killed: the last that it said is kept, and if it said so."""
     page = served.page(f"drafts/{STEM}")
     edition = re.findall(r'data-edition="([^"]+)"', page)[0]
     amount = int(re.findall(r"<b>(\d+) teaspoons?</b> cumin", page)[0]) + 1

@@ -49,12 +49,14 @@ def files_of(path: Path) -> DraftFiles:
     raise StovescriptError(f"{path}: give the .draft.json file that stovescript draft wrote.")
 
 
-def save_round(files: DraftFiles, heard: HeardTalk, answers: Answers) -> tuple[Answers, Outcome]:
-    """Writes the answers, the answered draft and its page, all or none.
+def save_round(
+    files: DraftFiles, heard: HeardTalk, answers: Answers, made: Outcome | None = None
+) -> tuple[Answers, Outcome]:
+    """Writes the answers, the answered draft and its page, all or none; `made` is the outcome, where it is known.
 
     Raises AnswersChanged where somebody else has written to the answers file since these were read.
     """
-    made = answered(heard.draft, answers.entries)
+    made = made or answered(heard.draft, answers.entries)
     unchanged_since(files.answers, answers)
     write_together({files.answers: answers.text, **files.written(made)})
     return saved(answers), made

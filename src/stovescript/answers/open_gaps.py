@@ -109,7 +109,7 @@ def _at(state: State, gap: Gap) -> Gap:
 def _given(draft: Draft, gap: Gap) -> bool:
     """True for a vague amount that she leaves to the reader on purpose, and for a promise that she keeps."""
     if gap.kind == "promise":
-        return any(note.fulfilled_by for note in draft.promises if note.evidence == gap.evidence)
+        return any(note.evidence == gap.evidence for note in draft.promises if note.fulfilled_by)
     if gap.kind != "vague":
         return False
     uses = [use for one in draft.ingredients if one.id == gap.ingredient for use in one.uses]

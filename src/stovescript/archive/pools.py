@@ -1,5 +1,6 @@
 """Where talks are drafted: processes of this machine, or the workers of a cluster, through one interface."""
 
+import logging
 import os
 import signal
 import sys
@@ -9,12 +10,17 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, CancelledError, Executor, Future, wait
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from stovescript.archive.work import Drafted, Failed, Job, Outcome, draft_one
 from stovescript.errors import StovescriptError
 
+if TYPE_CHECKING:
+    from distributed import Client
+
 _MOST_WORKERS = 61 if sys.platform == "win32" else 512  # as many as the system can wait for at once
 _PATIENCE = 30  # seconds for a cluster to answer
+_LOST = "The cluster was lost; run the same command again to go on."
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +66,8 @@ def cluster(address: str) -> Iterator[Pool]:
         raise StovescriptError(
             "--cluster needs the package distributed; install it with: pip install 'stovescript[cluster]'."
         ) from None
+    for name in ("distributed", "distributed.client", "tornado.application"):
+        logging.getLogger(name).setLevel(logging.CRITICAL)  # what goes wrong there is told in one sentence here
     try:
         client = Client(address, timeout=_PATIENCE, set_as_default=False)
     except (OSError, ValueError) as error:
@@ -71,11 +79,17 @@ def cluster(address: str) -> Iterator[Pool]:
             client.wait_for_workers(1, timeout=_PATIENCE)
         except TimeoutError:
             raise StovescriptError(f"{address}: this scheduler has no workers; start one and run again.") from None
-        yield Pool(
-            client.get_executor(pure=False), lambda: max(2, 2 * sum(client.nthreads().values())), elsewhere=True
-        )
+        try:
+            yield Pool(client.get_executor(pure=False), lambda: _places(client), elsewhere=True)
+        except OSError:
+            raise StovescriptError(_LOST) from None
     finally:
         client.close()
+
+
+def _places(client: "Client") -> int:
+    """Jobs that keep the workers of a cluster busy; it may grow and shrink."""
+    return max(2, 2 * int(sum(client.nthreads().values())))
 
 
 def each_done(jobs: Iterable[Job], open_pool: OpenPool) -> Iterator[tuple[Job, Outcome]]:
@@ -138,7 +152,7 @@ def _outcome(future: "Future[Outcome]", job: Job) -> Outcome | None:
     except BrokenExecutor:
         return None
     except CancelledError:
-        raise StovescriptError("The cluster was lost; run the same command again to go on.") from None
+        raise StovescriptError(_LOST) from None
     except Exception as error:
         return _ended(job) if type(error).__name__ == "KilledWorker" else Failed(_fault(job, error), lasting=False)
 

@@ -11,7 +11,7 @@ from stovescript.desk.telling import told
 from stovescript.measure import to_text
 from stovescript.pages.markdown import plain_amount, span_text, temperature_text
 from stovescript.pages.servings import yield_text
-from stovescript.recipe.draft import Draft, Equipment, Evidence, Gap, Ingredient, Note, Setting
+from stovescript.recipe.draft import Draft, Equipment, Evidence, Gap, Ingredient, Note, Part, Setting
 from stovescript.talk.clock import clock_of
 
 if TYPE_CHECKING:
@@ -26,9 +26,28 @@ _LEAVE_OUT = frozenset({"unmeasured", "vague", "unused", "promise", "alternative
 """Questions that can be answered by leaving out what they ask about."""
 
 
-def sections(sitting: Sitting, now: Now) -> dict[str, str]:
+class Items:
+    """The lines of one draft as HTML, each made anew only where what it shows has changed."""
+
+    def __init__(self) -> None:
+        self._made: dict[str, tuple[object, str]] = {}
+
+    def __call__(self, kind: str, part: Part, **shown: object) -> str:
+        """The line of a part that has an id; `shown` is all that it says beyond the part."""
+        from markupsafe import Markup
+
+        key, of = f"{kind} {vars(part)['id']}", (part, shown)
+        known = self._made.get(key)
+        if known is not None and known[0] == of:
+            return known[1]
+        made = Markup(template(f"{kind}_item.html")(part=part, **shown))
+        self._made[key] = of, made
+        return made
+
+
+def sections(sitting: Sitting, now: Now, items: Items) -> dict[str, str]:
     """Every section of the draft side by its name."""
-    values = _values(sitting, now)
+    values = {**_values(sitting, now), "item": items}
     return {name: template(f"{name}.html")(**values) for name in SECTIONS}
 
 
@@ -91,6 +110,7 @@ def environment() -> "Environment":
         setting=_setting,
         short=_short,
         heard=_heard,
+        places=_places,
         number=lambda value: to_text(value),
     )
     return made
@@ -161,6 +181,11 @@ def _spans(evidence: Iterable[Evidence]) -> str:
 
 def _heard(ingredient: Ingredient) -> list[Evidence]:
     return [evidence for use in ingredient.uses for evidence in use.evidence]
+
+
+def _places(ingredient: Ingredient, numbers: dict[str, int]) -> list[int]:
+    """The number of the step of each use; 0 where it goes into none."""
+    return [numbers.get(use.step or "", 0) for use in ingredient.uses]
 
 
 def _setting(setting: Setting) -> str:

@@ -61,6 +61,7 @@ def _listening(host: str, port: int) -> socket.socket:
         made = socket.socket(family, socket.SOCK_STREAM)
         made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         made.bind(address)
+        made.listen()
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise StovescriptError(f"{host}:{port}: can't be listened at ({reason}); choose another --port.") from None

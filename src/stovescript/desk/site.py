@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from stovescript.answers import Entry, NotUnderstood
 from stovescript.desk.guard import Door, Guard
-from stovescript.desk.render import editor, sections, talk_groups, template
+from stovescript.desk.render import Items, editor, sections, talk_groups, template
 from stovescript.desk.shelf import NotHere, Shelf
 from stovescript.desk.sitting import ChangedElsewhere, Now, Sitting
 from stovescript.desk.telling import told
@@ -42,6 +42,7 @@ class Site:
     def __init__(self, shelf: Shelf, door: Door, media: Path | None = None) -> None:
         self.shelf, self.door, self.media = shelf, door, media
         self._sittings: dict[str, Sitting] = {}
+        self._items: dict[str, Items] = {}
         self._rendered: dict[str, tuple[str, dict[str, str]]] = {}
 
     @property
@@ -54,9 +55,13 @@ class Site:
         files = self.shelf.files(name)
         return self._sittings.setdefault(name, Sitting(files))
 
+    def whole(self, name: str, sitting: Sitting, now: Now) -> dict[str, str]:
+        """All sections of the draft."""
+        return sections(sitting, now, self._items.setdefault(name, Items()))
+
     def pieces(self, name: str, sitting: Sitting, now: Now, shown: str = "") -> dict[str, str]:
         """The sections of the draft; of those that a page showing the edition `shown` has, only what is new."""
-        made = sections(sitting, now)
+        made = self.whole(name, sitting, now)
         edition, before = self._rendered.get(name, ("", {}))
         self._rendered[name] = (now.edition, made)
         if shown != edition:
@@ -143,7 +148,7 @@ def _state(site: Site, request: Request) -> Response:
     name = request.path_params["name"]
     sitting = site.sitting(name)
     now = sitting.now()
-    return _json({"edition": now.edition, "pieces": sections(sitting, now)})
+    return _json({"edition": now.edition, "pieces": site.whole(name, sitting, now)})
 
 
 def _edition(site: Site, request: Request) -> Response:

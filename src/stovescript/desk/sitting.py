@@ -112,10 +112,11 @@ class Sitting:
             entry = next((new for new in reversed(answers.entries) if new not in now.answers.entries), None)
             if entry is None:
                 return now, make(now.draft)
-            for one in answered(now.heard.draft, answers.entries).unplaced:
+            made = answered(now.heard.draft, answers.entries)
+            for one in made.unplaced:
                 if one.entry == entry:
                     raise NotUnderstood(one.why)
-            return self._changed(now, answers, told(entry)), entry
+            return self._changed(now, answers, told(entry), made), entry
 
     def take_back(self, edition: str, number: int) -> tuple[Now, Entry]:
         """The draft without one of her entries. Raises NotUnderstood and ChangedElsewhere."""
@@ -146,16 +147,16 @@ class Sitting:
             other.append(Before(now.answers, before.what))
             return made, before.what
 
-    def _changed(self, now: Now, answers: Answers, what: str) -> Now:
+    def _changed(self, now: Now, answers: Answers, what: str, made: Outcome | None = None) -> Now:
         """Saves a new change; it ends what could be done again."""
-        made = self._save(now, answers)
+        saved = self._save(now, answers, made)
         self.past = [*self.past, Before(now.answers, what)][-_REMEMBERED:]
         self.future = []
-        return made
+        return saved
 
-    def _save(self, now: Now, answers: Answers) -> Now:
+    def _save(self, now: Now, answers: Answers, made: Outcome | None = None) -> Now:
         try:
-            answers, outcome = save_round(self.files, now.heard, answers)
+            answers, outcome = save_round(self.files, now.heard, answers, made)
         except AnswersChanged:
             was, now = now, self._read()
             raise ChangedElsewhere(now, self._difference(was.edition, now)) from None

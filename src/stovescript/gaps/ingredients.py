@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
 from stovescript.kitchen.foods import food_named
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import UnitError, convert, to_text
 from stovescript.recipe.amounts import is_package, is_vague
 from stovescript.recipe.binding import bind
@@ -12,6 +12,7 @@ from stovescript.recipe.draft import Alternative, Amount, Draft, Ingredient, Use
 from stovescript.recipe.evidence import as_amount, clause_heard
 from stovescript.recipe.naming import name_food, same_food
 from stovescript.speech.heard import Heard
+from stovescript.speech.words import singular
 
 
 def _loose(ingredient: Ingredient) -> bool:
@@ -190,12 +191,24 @@ def alternative_unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
                 )
 
 
+_STRONG = frozenset({"sauce", "syrup", "condiment", "paste", "spice", "spice blend"})
+"""Categories whose foods differ in strength, so that one for another is no even swap."""
+
+
 def _like_for_like(alternative: Alternative, ingredient: Ingredient) -> bool:
     """True where one food of a kind stands for another in the same form, which needs no amount of its own."""
-    one, two = food_named(alternative.name), food_named(ingredient.name)
+    said = " ".join(evidence.text.lower() for evidence in alternative.evidence)
+    if phrases("other_amount").search(said):
+        return False
     forms = wordlist("forms")
-    same_form = set(alternative.name.split()) & forms == set(ingredient.name.split()) & forms
-    return bool(one and two and one.category == two.category and same_form)
+    if set(alternative.name.split()) & forms != set(ingredient.name.split()) & forms:
+        return False
+    one, two = food_named(alternative.name), food_named(ingredient.name)
+    if one and two and one.category == two.category:
+        return one.category not in _STRONG or one.name == two.name
+    greens = one and two and {one.category, two.category} == {"vegetable", "leafy green"}
+    head = alternative.name.split()[-1]
+    return bool(greens) or (head not in forms and singular(head) == singular(ingredient.name.split()[-1]))
 
 
 def _print(amount: Amount) -> str:

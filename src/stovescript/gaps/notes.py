@@ -1,17 +1,12 @@
-"""Questions about the post as a whole: its name, its yield, its promises, its order, and safety."""
+"""Questions about the post as a whole: its name, its yield, its promises and its order."""
 
 from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
-from stovescript.kitchen.foods import food_named
-from stovescript.kitchen.safety import cautions
-from stovescript.kitchen.words import phrases, wordlist
-from stovescript.recipe.draft import Draft, Evidence
-from stovescript.recipe.events import actions_of
-from stovescript.recipe.evidence import clause_heard
-from stovescript.recipe.settings import COOKING, is_internal
+from stovescript.kitchen.words import phrases
+from stovescript.recipe.draft import Draft
+from stovescript.recipe.evidence import heard_at
 from stovescript.speech.heard import Heard
-from stovescript.speech.words import singular
 
 
 @check
@@ -50,85 +45,28 @@ def promise(draft: Draft, heard: Heard) -> Iterator[Question]:
         )
 
 
+_ASIDE = 4  # clauses within which a second "i should have said" belongs to the first
+_BARE = 9  # words: an admission no longer than this is told with the clause that follows
+
+
 @check
 def order(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """A step that is told after the moment at which it was due."""
+    """A step that is told after the moment at which it was due; an admission of it counts also where she chats."""
+    last = -_ASIDE - 1
     for number, clause in enumerate(heard.clauses):
-        if clause.intent not in ("does", "states", "tip"):
+        text = " ".join(heard.tokens[clause.start : clause.end])
+        told = clause.intent in ("does", "states", "tip") and phrases("order").search(text)
+        admitted = clause.intent not in ("alternative", "promise") and phrases("told_late").search(text)
+        if not (told or admitted) or number - last <= _ASIDE:
             continue
-        words = heard.tokens[clause.start : clause.end]
-        if not phrases("order").search(" ".join(words)):
-            continue
-        evidence = clause_heard(heard, number)
+        last = number
+        more = admitted and clause.end - clause.start <= _BARE and number + 1 < len(heard.clauses)
+        evidence = heard_at(heard, clause.start, heard.clauses[number + 1].end if more else clause.end)
         yield Question(
             "order",
             "should",
-            " ".join(heard.tokens[clause.start : clause.end]),
+            evidence.text.lower(),
             f"You said “{evidence.text}” out of order. Where in the method does it belong?",
             [evidence],
             step=next((s.id for s in draft.steps if s.start <= evidence.start <= s.end), None),
         )
-
-
-_COOKED = frozenset({"poultry", "ground meat", "fish", "shellfish", "game"})
-_PORK = frozenset({"pork", "ham", "bacon", "hock", "sausage"})
-
-
-@check
-def safety(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """Poultry, ground meat, pork or fish cooked with no internal temperature said (FSIS safe minimums)."""
-    said = any(
-        is_internal(heard, clause, mention)
-        for clause in heard.clauses
-        if clause.intent in ("does", "states", "tip")
-        for mention in clause.labelled("temp")
-    )
-    kinds = {a.kind for c in heard.clauses if c.intent == "does" for _, a in actions_of(c) if a}
-    if said or not (kinds & COOKING or any(step.settings for step in draft.steps)):
-        return
-    asked: set[str] = set()
-    for ingredient in draft.ingredients:
-        food = food_named(ingredient.name)
-        if food is None or not any(use.step for use in ingredient.uses):
-            continue
-        pork = food.category in ("red meat", "cured meat") and bool(set(ingredient.name.split()) & _PORK)
-        kind = "pork" if pork else food.category
-        if (kind in _COOKED or pork) and kind not in asked:
-            asked.add(kind)
-            question = f"What temperature should the {ingredient.name} reach inside? The post carries a caution."
-            yield Question(
-                "safety", "should", ingredient.name, question, ingredient.uses[0].evidence, ingredient=ingredient.id
-            )
-
-
-@check
-def risky_practice(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """A practice that official guidance warns about: canning, garlic in oil, rice left warm, honey for a baby ..."""
-    texts = {caution.text: caution.id for caution in cautions()}
-    due = {texts[caution.text] for caution in draft.cautions if caution.text in texts}
-    for name in sorted(due & wordlist("risky_cautions")):
-        text = next(caution.text for caution in cautions() if caution.id == name)
-        about = name.replace("-", " ")
-        yield Question("safety", "must", about, f"Please check this against your method: {text}", _hint(heard, about))
-    babies, warm = wordlist("infants"), wordlist("left_warm")
-    for number, clause in enumerate(heard.clauses):
-        if clause.intent == "not-done":
-            continue
-        text = " ".join(heard.tokens[clause.start : clause.end])
-        if any(phrase in text for phrase in warm):
-            question = (
-                "You leave cooked food standing. Official guidance is two hours at most; what should readers do?"
-            )
-            yield Question("safety", "must", text, question, [clause_heard(heard, number)])
-        if "honey" in text and set(text.split()) & babies:
-            question = "Honey is not for babies under twelve months. Should the post say so?"
-            yield Question("safety", "must", "honey", question, [clause_heard(heard, number)])
-
-
-def _hint(heard: Heard, about: str) -> list[Evidence]:
-    """The first clause that names what a caution is about."""
-    words = set(about.split()) - {"raw", "slow", "home", "oil"} or set(about.split())
-    for number, clause in enumerate(heard.clauses):
-        if words & {singular(token) for token in heard.tokens[clause.start : clause.end]}:
-            return [clause_heard(heard, number)]
-    return []

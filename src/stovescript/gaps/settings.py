@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
-from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.vessels import vessels
-from stovescript.recipe.draft import Draft, Ingredient, Step
+from stovescript.recipe.draft import Draft, Step
 from stovescript.recipe.events import actions_of
-from stovescript.recipe.settings import NO_PRESSURE, is_internal
+from stovescript.recipe.settings import NO_PRESSURE
 from stovescript.speech.heard import Clause, Heard
 
 _HOT = {
@@ -125,46 +124,3 @@ def no_release(draft: Draft, heard: Heard) -> Iterator[Question]:
         setting.evidence,
         step=step.id,
     )
-
-
-_MEATS = frozenset({"poultry", "red meat", "ground meat", "game", "fish", "shellfish", "offal"})
-_BAKED = frozenset({"flour"})
-
-
-def _needs_a_sign(used: list[Ingredient], draft: Draft) -> bool:
-    """True where the step's foods are meat or fish, or the dish is of flour: bread, cake, pastry."""
-    categories = {food.category for one in used or draft.ingredients if (food := food_named(one.name))}
-    return bool(categories & _MEATS) or bool(
-        {f.category for i in draft.ingredients if (f := food_named(i.name))} & _BAKED
-    )
-
-
-@check
-def no_doneness(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """Meat, bread or cake cooked by the clock alone."""
-    by_id = {ingredient.id: ingredient for ingredient in draft.ingredients}
-    for step in draft.steps:
-        kinds = _kinds(step, heard)
-        if not kinds & {"bake", "dry-heat", "fry", "cook"} or step.until:
-            continue
-        if not any(setting.seconds and setting.seconds.low >= 300 for setting in step.settings):
-            continue
-        if not any(s.appliance in _HOT for s in step.settings):
-            continue
-        if not _needs_a_sign([by_id[i] for i in step.ingredients], draft):
-            continue
-        if any(
-            c.labelled("cue") or any(is_internal(heard, c, m) for m in c.labelled("temp"))
-            for c in heard.clauses
-            if c.intent in ("does", "states", "tip") and step.start <= heard.talk.words[c.start].start <= step.end + 45
-        ):
-            continue
-        names = ", ".join(by_id[i].name for i in step.ingredients[:2]) or "it"
-        yield Question(
-            "no_doneness",
-            "could",
-            names,
-            f"How does a reader tell that {names} is done, apart from the clock?",
-            step.evidence[:1],
-            step=step.id,
-        )

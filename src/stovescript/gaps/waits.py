@@ -15,6 +15,8 @@ from stovescript.speech.heard import Clause, Heard, Mention
 _AFTER = 3  # clauses of the same step in which the time or the sign is looked for
 _REACH = 3  # words between "let" and what it is let do: "let that chicken rest"
 
+_SUBJECTS = frozenset({"this", "that", "these", "those", "them", "all"})  # "let that rest", "let them all cool"
+
 
 @check
 def no_time(draft: Draft, heard: Heard) -> Iterator[Question]:
@@ -78,7 +80,7 @@ def _let(heard: Heard, clause: Clause) -> Action | None:
             continue
         for place in range(token + 1, min(clause.end, token + 2 + _REACH)):
             action = by_form().get(word := heard.tokens[place])
-            told = action is not None and word == action.verb and not wordlist("articles") & {heard.tokens[place - 1]}
+            told = action is not None and word == action.verb and not wordlist("determiners") & {heard.tokens[place - 1]} - _SUBJECTS
             if action and told and (action.kind in WAITING or action.needs_time) and word != "leave":
                 return action
         text = " ".join(heard.tokens[token : clause.end])

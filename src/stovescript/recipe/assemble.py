@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from stovescript.kitchen.foods import ambiguous_food_forms, food_named
 from stovescript.kitchen.panel import appliance_named
-from stovescript.kitchen.safety import Scene, due
+from stovescript.kitchen.safety import Scene, cautions, due
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
@@ -31,6 +31,7 @@ from stovescript.recipe.evidence import as_amount, clause_heard, heard_at
 from stovescript.recipe.headline import servings_of, summary_of, title_of
 from stovescript.recipe.method import step_groups, step_text, until_of
 from stovescript.recipe.naming import Named, names_in
+from stovescript.recipe.practices import practised
 from stovescript.recipe.settings import settings_by_step
 from stovescript.recipe.times import times_of
 from stovescript.recipe.world import Item, items_of
@@ -132,7 +133,9 @@ def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[S
         kinds=frozenset(a.kind for clause in own for _, a in actions_of(clause) if a),
         text=" ".join(" ".join(heard.tokens[clause.start : clause.end]) for clause in own),
     )
-    return [Caution(text=caution.text, source=caution.source) for caution in due(scene)]
+    told = {caution for practice, _ in practised(heard, ingredients) for caution in practice.cautions}
+    called_for = {caution.id for caution in due(scene)} | told
+    return [Caution(text=one.text, source=one.source) for one in cautions() if one.id in called_for]
 
 
 def _left_out(heard: Heard, item: Item) -> str:

@@ -111,12 +111,13 @@ def _set_out(event: Event, used: bool) -> str:
 
 
 def _of_aside(heard: Heard, aside: Aside, known: Understood) -> Fate:
+    offered = _replaces(heard, aside, known) if heard.clauses[aside.clause].intent == "alternative" else ""
     if aside.own:
-        why = "an ingredient, told of here as standing in for another one"
+        why = f"an ingredient too, named here {offered or 'in place of another one'}"
     else:
         why = f"set aside: {set_aside_of(heard, [aside])[0].why}"
-    if heard.clauses[aside.clause].intent == "alternative":
-        why += f", {_replaces(heard, aside, known)}"
+        if heard.clauses[aside.clause].intent == "alternative":
+            why += f", {offered or 'but no ingredient that it could replace was found'}"
     amounts = (aside.amount,) if aside.amount else ()
     return Fate(aside.clause, aside.mention, aside.name.key, amounts, None, None, why)
 
@@ -130,7 +131,7 @@ def _replaces(heard: Heard, aside: Aside, known: Understood) -> str:
         if other.name == aside.name.said
     ]
     if not offered:
-        return "but no ingredient that it could replace was found"
+        return ""
     here, replaced = max(offered)
     return f"in place of {replaced}" if here else f"offered for {replaced} elsewhere"
 
