@@ -91,8 +91,9 @@ def _is_in(heard: Heard, mention: Mention, names: Mapping[int, str], low: str) -
         return singular(tool_name(said).split()[-1]) in low
     if mention.label in ("amount", "time", "temp") and mention.quantity:
         words = quantity_text(mention.quantity, said).lower()
-        numbers = re.findall(r"\d[\d/]*", words)
-        return all(number in low for number in numbers) if numbers else words.split()[-1] in low
+        number = re.search(r"\d[\d/. ]*(?: to \d[\d/. ]*)?", words)
+        whole = number[0].strip() if number else ""
+        return re.search(rf"(?<![\d/])(?<!\d )\b{re.escape(whole)}(?![/\d])", low) is not None if whole else words.split()[-1] in low
     if mention.label == "program":
         return True
     words = [word for word in re.findall(r"[a-z']+", said) if len(word) > 3 and word not in wordlist("print_dropped")]

@@ -22,6 +22,7 @@ import psutil  # type: ignore[import-untyped]
 
 from stovescript.archive.pools import processors
 from stovescript.archive.run import Summary, archive
+from stovescript.archive.work import Drafted, Job, draft_one
 from stovescript.kitchen.foods import foods
 from stovescript.kitchen.tables import rows
 from tests.accuracy.corpus import TALKS, captions, read_said
@@ -113,13 +114,12 @@ def _megabytes(process: psutil.Process) -> float:
 
 @dataclass(frozen=True)
 class Timed:
-    """One run: its seconds, those of a processor, what it did, each draft's words and seconds, and the memory."""
+    """One run: its seconds, those of a processor, what it did, the words it read, and the memory meanwhile."""
 
     seconds: float
     processor: float
     done: Summary
-    words: np.ndarray
-    took: np.ndarray
+    words: int
     memory: Memory
 
 
@@ -135,10 +135,9 @@ def timed(folder: Path, workers: int) -> Timed:
         memory.ended.set()
         watching.join()
         kept = sqlite3.connect(out / "archive.sqlite")
-        pairs = kept.execute("SELECT words, drafting_seconds FROM talks WHERE state = 'drafted'").fetchall()
+        (words,) = kept.execute("SELECT sum(words) FROM talks WHERE state = 'drafted'").fetchone()
         kept.close()
-    words, took = np.array(pairs, dtype=float).T
-    return Timed(seconds, _processor_seconds() - used, done, words, took, memory)
+    return Timed(seconds, _processor_seconds() - used, done, words, memory)
 
 
 def _processor_seconds() -> float:
@@ -151,7 +150,7 @@ def report(name: str, folder: Path) -> dict[int, Timed]:
     """Prints talks a second on 1 and 2 processors."""
     runs = {workers: timed(folder, workers) for workers in (1, 2)}
     for workers, run in runs.items():
-        talks, words = run.done.drafted, run.words.sum()
+        talks, words = run.done.drafted, run.words
         print(
             f"{name}, {workers} worker{'s' if workers > 1 else ' '}: {run.seconds:6.1f} s for {talks} talks of "
             f"{words / talks:.0f} words; {talks / run.seconds:5.2f} talks/s, {words / run.seconds:6.0f} words/s, "
@@ -164,19 +163,24 @@ def report(name: str, folder: Path) -> dict[int, Timed]:
     return runs
 
 
-def fit(name: str, run: Timed) -> None:
-    """Prints the straight line through the cost of each talk, and how much a bend would add."""
-    warm = run.took < np.quantile(run.took, 0.99)  # the first talk of a worker also loads the model
-    words, took = run.words[warm], run.took[warm]
+def fit(name: str, folder: Path) -> None:
+    """Prints the straight line through the processor's seconds of each talk, and how much a bend would add."""
+    pairs = []
+    for path in sorted(folder.iterdir()):
+        job = Job(path.name, path.name, path.read_bytes(), path.stem)
+        started = time.process_time()
+        outcome = draft_one(job)
+        if isinstance(outcome, Drafted):
+            pairs.append((float(outcome.rows.talk["words"] or 0), time.process_time() - started))
+    words, took = np.array(pairs[1:]).T  # the first also loads the model
     left = {}
-    for degree in (1, 2):
+    for degree in (2, 1):
         line = np.polyfit(words, took, degree)
         left[degree] = float(((took - np.polyval(line, words)) ** 2).sum())
-        if degree == 1:
-            slope, start = line
     spread = float(((took - took.mean()) ** 2).sum())
     print(
-        f"{name}: {start * 1000:.0f} ms + {slope * 1e6:.0f} µs a word ({words.min():.0f} to {words.max():.0f} words); "
+        f"{name}: {line[1] * 1000:.0f} ms + {line[0] * 1e6:.0f} µs of a processor a word "
+        f"({words.min():.0f} to {words.max():.0f} words); "
         f"a straight line explains {1 - left[1] / spread:.1%} of the spread, a bent one {1 - left[2] / spread:.1%}"
     )
 
@@ -215,8 +219,8 @@ def main() -> None:
         annotated(fixtures)
         runs = report("made-up talks", many)
         growth(runs[2], given.talks // 10, given.talks)
-        fit("annotated talks", report("annotated talks", fixtures)[1])
-        fit("made-up talks of growing length", timed(longer, 1))
+        report("annotated talks", fixtures)
+        fit("made-up talks of growing length", longer)
 
 
 if __name__ == "__main__":

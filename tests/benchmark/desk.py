@@ -40,7 +40,7 @@ _FOODS += ("diced tomatoes", "black beans", "lentils", "rice", "milk", "cream", 
 _FOODS += ("olive oil", "potatoes", "mushrooms", "spinach", "chickpeas", "ginger", "honey", "oats", "celery")
 _MEASURES = ("cups", "tablespoons", "teaspoons", "ounces", "grams")
 _NUMBERS = ("one", "two", "three", "four", "five", "six")
-_GREETING = "hi everybody today i'm making a big pot of stew for the whole week"
+_GREETING = "hi everybody today i'm making a big pot of stew and i'll put how to store it in the post"
 _TOLD = (
     "so now add {number} {measure} of {food} to the pot and stir it in",
     "and let that cook for about {number} minutes until it smells good",
@@ -66,7 +66,6 @@ def invented_talk() -> Talk:
 
 def _spoken(chance: random.Random) -> Iterator[str]:
     yield from _GREETING.split()
-    yield from "and i'll put how to store the rest down in the post for you".split()
     while True:
         told = chance.choice(_TOLD)
         yield from told.format(

@@ -72,6 +72,7 @@ def test_each_naming_has_its_fate(expected: tuple[str, str | None, str]) -> None
         ),
         pytest.param(
             """states| this is {amount:a pound} of {food:chicken breast}
+            chat| no sorry that is the pack for my neighbor and the dog who comes by here every week
             states| this one is {amount:two pounds}
             does @s1| {action:add} the {food:chicken breast}""",
             ("chicken breast", "i1.u1", "an amount alone, meant for the food named last, before it goes in"),

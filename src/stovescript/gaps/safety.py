@@ -15,7 +15,7 @@ from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
 
 _COOKED = frozenset({"poultry", "ground meat", "fish", "shellfish", "game"})
-_PORK = frozenset({"pork", "ham", "bacon", "hock", "sausage", "rib"})
+_PORK = frozenset({"pork", "ham", "bacon", "hock", "sausage", "rib", "chorizo", "gammon", "trotter"})
 
 
 @check
@@ -70,12 +70,16 @@ def risky_practice(draft: Draft, heard: Heard) -> Iterator[Question]:
     """A practice that official guidance warns about: canning, garlic in oil, rice left warm, honey for a baby ..."""
     texts = {caution.text: caution.id for caution in cautions()}
     due = {texts[caution.text] for caution in draft.cautions if caution.text in texts}
+    told = practised(heard, draft.ingredients)
     asked: set[str] = set()
-    for practice, number in practised(heard, draft.ingredients):
-        if practice.question and practice.about not in asked and not set(practice.cautions) & asked:
-            asked |= {practice.about, *practice.cautions}
+    places: set[int] = set()
+    for practice, number in told:
+        if practice.question and number not in places and not set(practice.cautions) & asked:
+            asked |= set(practice.cautions)
+            places.add(number)
             yield Question("safety", "must", practice.about, practice.question, [clause_heard(heard, number)])
-    for name in sorted((due & wordlist("risky_cautions")) - asked):
+    warned = {caution for practice, _ in told for caution in practice.cautions}
+    for name in sorted((due & wordlist("risky_cautions")) - warned):
         text = next(caution.text for caution in cautions() if caution.id == name)
         about = name.replace("-", " ")
         yield Question("safety", "must", about, f"Please check this against your method: {text}", _hint(heard, about))

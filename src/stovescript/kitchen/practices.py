@@ -2,7 +2,7 @@
 
 A practice (table ``practices``) is heard where a clause holds one of the phrases in ``said``, the clauses about it
 one of ``near`` and one of ``when``; a phrase of ``without`` before what is said ("please do not leave it"), or one of
-``unless`` anywhere about it, takes it back.
+``unless`` anywhere about it, takes it back. ``#hours`` stands for any time of two hours or more.
 """
 
 from collections.abc import Mapping

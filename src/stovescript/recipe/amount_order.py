@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from stovescript.kitchen.foods import food_forms
 from stovescript.kitchen.units import units
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.binding import bind
@@ -19,7 +20,8 @@ def amounts_first(heard: Heard, clause: Clause, pieces: Sequence[Piece]) -> list
     result = list(pieces)
     for food, measures in bound.items():
         result = _measured(heard, result, food, measures)
-    return [_with_of(result, place) for place in range(len(result)) if not _is_idle_of(result, place)]
+    kept = [_with_of(result, place) for place in range(len(result)) if not _is_idle_of(result, place)]
+    return [_in_number(kept, place) for place in range(len(kept))]
 
 
 _MEASURING = ("amount", "package", "count", "number")
@@ -38,9 +40,19 @@ def _measured(heard: Heard, pieces: list[Piece], food: int, amounts: Sequence[Me
     if not after:
         return pieces
     before = [amount for amount in kept if amount.start < food]
+    part = _part_before(heard, pieces, food)
+    if part:
+        before = [*before, *after[:1]]
     for extra in after[1:] if not before else after:
         pieces = _bracketed(pieces, extra)
     return pieces if before else _moved(pieces, food, after[0])
+
+
+def _part_before(heard: Heard, pieces: Sequence[Piece], food: int) -> bool:
+    """True for "half of the sorghum" and "the rest of the broth", whose amount said after is that of the part."""
+    near = {*heard.tokens[max(0, food - 4) : food]}
+    parts = wordlist("rest") | {"half", "third", "quarter", "other"}
+    return bool(near & parts) and any(food - 4 <= piece.start < food for piece in pieces)
 
 
 def _another(heard: Heard, amount: Mention) -> bool:
@@ -131,7 +143,7 @@ def _without_of_it(pieces: Sequence[Piece], end: int) -> list[Piece]:
     pair = [piece.text for piece in pieces[place : place + 2]]
     pointing = ("it", "them", "that", "those", "these", "this")
     after = pieces[place + 2 : place + 3]
-    if len(pair) == 2 and pair[0] == "of" and pair[1] in pointing and not (after and after[0].is_thing):
+    if len(pair) == 2 and pair[0] == "of" and pair[1] in pointing and not (after and after[0].role in ("food", "vessel")):
         return [*pieces[:place], *pieces[place + 2 :]]
     return list(pieces)
 
@@ -156,6 +168,19 @@ def _with_of(pieces: Sequence[Piece], place: int) -> Piece:
     return piece
 
 
+def _in_number(pieces: Sequence[Piece], place: int) -> Piece:
+    """A counted food in the plural where the table knows it: "3 eggs"."""
+    piece, before = pieces[place], pieces[place - 1] if place else None
+    counted = before is not None and before.role == "amount" and before.quantity is not None
+    if piece.role != "food" or not counted or before is None or before.quantity is None or before.quantity.unit:
+        return piece
+    plural = f"{piece.text}s"
+    known = food_forms()
+    if before.quantity.kind == "count" and before.quantity.low >= 2 and known.get(plural) is not None:
+        return replace(piece, text=plural) if known[plural] == known.get(piece.text) else piece
+    return piece
+
+
 def units_measure(unit: str) -> bool:
     """True for any unit, of the table or as said, that "of" follows."""
     known = units().get(unit)
@@ -169,5 +194,5 @@ def _is_idle_of(pieces: Sequence[Piece], place: int) -> bool:
     before, after = pieces[place - 1], pieces[place + 1]
     return (
         before.role == "amount" and before.quantity is not None and before.quantity.kind == "count"
-        and not before.quantity.unit and after.role == "food" and before.text[-1:].isdigit()
+        and not before.quantity.unit and after.role == "food" and before.text[-1:].isdigit() and after.text.endswith("s")
     )  # fmt: skip

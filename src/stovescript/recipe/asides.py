@@ -33,7 +33,9 @@ def _opens(pieces: Sequence[Piece], place: int, kept: Sequence[Piece]) -> int:
     if pieces[place].role != "word" or (before in _SUBORDINATE and not (before == "once" and pieces[place].text == "or")):
         return 0
     first = pieces[place].text
-    if first in _OBJECTS and place and (pieces[place - 1].role == "action" or before in wordlist("place_words")):
+    if before in ("than", "as", "what", "how"):
+        return 0
+    if first in _OBJECTS and place and (pieces[place - 1].role == "action" or before in _PREPOSITIONS):
         return 0
     if first.split("'")[0] in _OBJECTS and {one.text for one in pieces[max(0, place - 5) : place]} & {"if", "when"}:
         return 0
@@ -41,6 +43,8 @@ def _opens(pieces: Sequence[Piece], place: int, kept: Sequence[Piece]) -> int:
     for size in range(len(words), 0, -1):
         if " ".join(words[:size]) in wordlist("aside_openers"):
             follows = pieces[place + size : place + size + 1]
+            if words[:size] == ["and", "all"] and follows and follows[0].text not in ("and", "then", ";", ","):
+                return 0
             if follows and follows[0].role == "action" and words[0] in wordlist("lead_words"):
                 return 0
             return size
@@ -48,6 +52,7 @@ def _opens(pieces: Sequence[Piece], place: int, kept: Sequence[Piece]) -> int:
 
 
 _SUBORDINATE = wordlist("subordinators") - {"that"}
+_PREPOSITIONS = wordlist("place_words") - {"away", "back", "off", "out", "up", "down", "again", "together", "aside"}
 _OBJECTS = frozenset({"it", "they", "that", "this"})
 
 
@@ -80,6 +85,7 @@ def _aside(pieces: Sequence[Piece], place: int, size: int, kept: list[Piece]) ->
         kept.append(Piece(",", "mark", pieces[place].start, pieces[place].start))
         kept += inner
         return end
+    kept += [piece for piece in inner if piece.text == "by eye"]
     if end < len(pieces) and _restates(opener, pieces, start, end):
         return _restated(pieces, end, kept)
     return end

@@ -9,7 +9,7 @@ from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
-from stovescript.recipe.amounts import dimension, summed
+from stovescript.recipe.amounts import dimension, rank, summed
 from stovescript.recipe.binding import Binding, bind
 from stovescript.recipe.naming import Named, collective_of, gather
 from stovescript.speech.heard import Clause, Heard, Mention
@@ -98,7 +98,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
     keys = dict(
         zip(
             (food.start for food in foods),
-            gather((names[f.start], f.start in bound, _definite(heard, f)) for f in foods),
+            gather((names[f.start], _is_measured(bound.get(f.start, ())), _definite(heard, f)) for f in foods),
             strict=True,
         )
     )
@@ -189,6 +189,11 @@ def _amid_adding(event: Event, events: Sequence[Event]) -> bool:
         if other.kind == "add" and other.key != event.key and other.step == event.step and not other.by_pronoun
     ]
     return any(-_RUN_BEFORE <= place <= 0 for place in others) and any(0 < place <= _RUN_AFTER for place in others)
+
+
+def _is_measured(bindings: Sequence[Binding]) -> bool:
+    """True where an amount that a stranger can measure is bound: not "a whole mess of"."""
+    return any(binding.amount.quantity and rank(binding.amount.quantity) for binding in bindings)
 
 
 _UNIT_WITHIN = 8  # tokens over which a unit said once holds for the next number too
@@ -287,7 +292,8 @@ def _kind(
     if action.kind in PREPARING:
         later = [a for _, a in verbs if a and a.adds]
         return "add" if later else "prepare"
-    return "refer" if action.kind in REFERRING and not measured else "add"
+    taken_out = action.verb.split()[-1] in ("out", "off", "away", "aside")
+    return "refer" if action.kind in REFERRING and (taken_out or not measured) else "add"
 
 
 def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from stovescript.kitchen.actions import by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.pieces import Piece
 
@@ -14,12 +15,14 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     (r" yourself\b", ""),
     (r"\buntil you can see through (?:it|them)\b", "until translucent"),
     (r"\b(until|when|once) you (?:can |start to )?see (it|them|the \w+) (?=\w+ing\b)", r"\1 \2 be_ "),
-    (r"\b(until|when|once) you (?:can |start to )?(smell|hear|feel) (it|them|the \w+) (?=\w)", r"\1 \3 can be \2_ed "),
+    (r"\b(until|when|once) you (?:can |start to )?(smell|hear|feel) (it|them|the \w+) (\w+)", r"\1 \3 can be \2_ed \4_g"),
     (r"\bif you(?:'d)? (?:like|want|fancy|wish|prefer)(?: (?:it|them|that|to|some))?\b", "if wanted"),
     (r"\bif you(?:'ve got| have| got)(?: any| some| it)?\b", "if there is"),  # if you have parsley
     (r"\b(?:until|when|once) you can(?: really| actually| just)? smell (?:it|them|that)\b", "until fragrant"),
     (r"\b(until|when|once) you (?:can |start to |begin to |can start to )?(see|hear|smell|feel) (.+)$", r"\1 you_\2 \3"),
-    (r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (?:any |the )?(.+?)(?= anymore|[,;.]|$)",
+    (r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (it|them|that|the \w+)(?= any ?more|[,;.]|$)(?: any ?more)?",
+     r"until \2 can no longer be \1_ed"),
+    (r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (?:any more |any |no more |no )?(.+?)(?:(?= any ?more) any ?more|(?=[,;.]|$))",
      r"until no \2 can be \1_ed"),
     (r"\b(?:until|til) you(?:'ve got| have| get|'ve| 've got) (?=a|an|some|about|the|soft|stiff)", "until there is "),
     (r"\bso(?: that)? you (?:can |could |don't have to |get to )?(?=\w)", "to "),  # so you can see the seam
@@ -33,9 +36,8 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     (r"\b(?:and |so |but )?(?:you|we|i) (?:just )?want them (?=\w)", "; they should be "),
     (r"\b(?:and |so |but )?(?:you|we|i) (?:just )?want (?=(?:about )?\d)", "; it should be "),
     (r"\b(?:and |so |but )?(?:you|we|i) (?:just )?want (.+?) to (?=\w)", r"; \1 should "),
-    (r"(?<=[a-z\d]) (?:and )?(?=(?:don't|do not) (?!worry)\w)", "; "),
-    (r"\bso i don't\b", "so as not to"),
-    (r"\bwe want\b", "it should have"),
+    (r"\bso (?:that )?(?:i|you|we) don't\b", "so as not to"),
+    (r"(?:^|\b(?:and |so |but )?)\b(?:you|we|i) want (?=\w)", "; it should be "),
     (r"\b(?:on|for|at|to|with) (?:you|me|us)\b(?= |$|[,;.])", ""),  # brown on you
     (r"\b(?:for|to) you(?:rself)?\b", ""),
     (r"\bas you (?:go|work|like)\b", "along the way"),
@@ -57,9 +59,15 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     (r"\bof of\b", "of"),
     (r"\bthe the\b|\bthe of the\b", "the"),
     (r"\b(a|an|the|some) (?:the|a|an|some) (?=\w)", r"\1 "),
+    (r"\b(when|while) (?:you|we)(?: are|'re)? (?:ready|about) ", r"\1 ready "),
+    (r"\b(when|while|whenever) (?:you|we) (serve|eat|stir|add|pour|cook|work|cut|roll|fold|turn|whisk|mix)\b", r"\1 you_do \2"),
+    (r"\bif (?:you|we) (need|prefer|wish)\b(?: to| it)?", "if needed"),
+    (r"\bas (\w+) as (?:you|i) can\b", r"as \1 as possible"),
+    (r"\b(until|when|once) (?:you|i|we) can (?:just |stand to )?(hold|touch|handle|pick up)\b(?: (?:it|them|that))?", r"\1 cool enough to \2"),
+    (r"\b([a-z']+) \1\b(?! of)", r"\1"),
     (r"\bsome (?=(?:about )?\d)", ""),
     (r"\bthe (?=\d+(?: \d/\d)? (?:cups?|tablespoons?|teaspoons?|pounds?|ounces?|grams?|cans?|cloves?)\b)", ""),
-    (r"\b(\w+ \w+) \1\b", r"\1"),
+    (r"\b([a-z']+ [a-z']+) \1\b", r"\1"),
     (r"\b(?:in|on|up|off|out) (in|on|up|off|out) (?=there\b|$)", r"\1 "),
 )
 """Each pattern over a whole sentence in lower case; `you_…` marks what the next step turns into a passive."""
@@ -75,6 +83,7 @@ def neutral(words: Sequence[Piece | str]) -> str:
         text = pattern.sub(to, text)
     text = re.sub(r"\byou_(see|hear|smell|feel) (.+)$", lambda m: f"{m[2]} can be {_SEEN[m[1]]}", text)
     text = re.sub(r"\b(see|hear|smell|feel)_ed\b", lambda m: _SEEN[m[1]], text)
+    text = re.sub(r"\b(\w+)_g\b", lambda m: _gerund(m[1]) if m[1] in by_form() else m[1], text)
     text = re.sub(r"\b(it|the \w+) be_ ", r"\1 is ", re.sub(r"\bthem be_ ", "they are ", text))
     text = re.sub(r"\byou_do (?:ever |even |first )?(\w+)\b", lambda m: _gerund(m[1]), text)
     text = re.sub(r"\byou_ed (\w+)(?: at)?", lambda m: _participle(m[1]), text)
@@ -90,6 +99,7 @@ def neutral(words: Sequence[Piece | str]) -> str:
 def _spaced(words: Sequence[Piece | str]) -> str:
     """The words with single spaces, mis-spoken fillers left out, states after their food between commas."""
     parts: list[str] = []
+    last: Piece | str | None = None
     dropped = wordlist("print_dropped")
     for place, word in enumerate(words):
         text = word if isinstance(word, str) else word.text
@@ -103,12 +113,53 @@ def _spaced(words: Sequence[Piece | str]) -> str:
             text = f", {text}" if ends else f", {text},"
         elif role == "word":
             text = _impersonal(text, following)
+        elif role in ("cue", "prep"):
+            text = re.sub(r"\b(?:your|my|our|you're)(?= \w)", "the", text)
+        if role == "amount" and last is not None and _parts(last, following):
+            text = f", {text}"
+        if role == "time" and _role(last) == "time":
+            text = f"({text})"
+        if role == "cue" and last is not None and text.split()[0] not in _CUE_OPENERS and _role(last) not in ("word", "cue"):
+            text = f", {text}"
+        if text in ("don't", "not") and role == "word" and _forbids(words, place):
+            text = f"; {text}"
         if role == "size" and following is not None and _adjectival(text, following):
             text = re.sub(r"^(.*\d) (\w+?)e?s?$", r"\1-\2", text) if " by " not in text else text
         if role in ("food", "bracket") and before is not None and role == "food" and _role(before) == "food":
             text = f", {text}"
         parts.append(text)
+        last = word
     return " ".join(parts)
+
+
+_CUE_OPENERS = wordlist("subordinators") | {"to", "just", "for", "by", "or", "you", "we", "or until", "only"}
+
+
+def _parts(before: Piece | str, following: Piece | str | None) -> bool:
+    """True where an amount begins another item right after a food or its state, or after words that sum up items."""
+    if _role(before) in ("food", "prep", "bracket"):
+        return True
+    idle = wordlist("lead_words") | wordlist("place_words") | wordlist("manner") | wordlist("determiners")
+    plain = _role(before) == "word" and isinstance(before, Piece) and before.text not in idle | _NO_ITEM
+    return plain and _role(following) == "food"
+
+
+_NO_ITEM = frozenset({"the", "with", "than", "like", "by", "is", "are", "only", "juice", "zest", "that", "other", "last",
+                      "remaining", "rest", "further"})  # fmt: skip
+
+
+def _forbids(words: Sequence[Piece | str], place: int) -> bool:
+    """True for "don't" that opens an order of its own: "spread it; don't stir it", not "so it doesn't burn"."""
+    near = [_of(word) for word in words[max(0, place - 5) : place]]
+    object_ = len(near) > 1 and near[-1] in ("it", "that", "them") and near[-2] in _BEFORE_OBJECT
+    if object_ and not {"so", "if", "until"} & set(near[:-2]):
+        return _of(words[place]) == "don't"
+    if _of(words[place]) != "don't" or not near or near[-1] in ("and", "but", "they", "it", "that", "which", "i"):
+        return False
+    return not {"so", "if", "that", "they", "who", "until", "because", "until it"} & set(near)
+
+
+_BEFORE_OBJECT = frozenset({"behind", "over", "around", "on", "in", "with", "to", "under", "into", "of", "at"})
 
 
 def _joined_prep(words: Sequence[Piece | str], place: int) -> bool:
@@ -137,6 +188,8 @@ def _impersonal(text: str, following: Piece | str | None) -> str:
     """A possessive as an article, and "her" or "him" as "it"."""
     if text in ("my", "our", "your", "you're", "yer", "ya"):
         return "the"
+    if text in ("she'll", "she's", "he'll", "he's"):
+        return f"it'{text.split(chr(39))[1]}"
     if text in ("her", "him", "she", "he"):
         noun = following is not None and _role(following) == "word" and _of(following) not in wordlist("place_words")
         return "the" if noun and text == "her" and _of(following or "") not in wordlist("subordinators") else "it"
@@ -168,7 +221,9 @@ def _idle(text: str, before: Piece | str | None, after: Piece | str | None) -> b
         return before is None or measured or _role(before) == "mark" or following in wordlist("lead_words") - _PURPOSE
     if text == "right":
         return following not in ("away", "side", "hand", "height") or _role(after) != "word"
-    if text == "you" and before is not None and _role(before) in ("food", "vessel", "appliance"):
+    if text == "you" and before is not None and (
+        isinstance(before, str) or before.role in ("food", "vessel", "appliance")
+    ):
         return True
     return text in ("now", "also") or (text in ("then", "next") and _role(after) != "word")
 

@@ -21,11 +21,9 @@ def led(pieces: Sequence[Piece]) -> list[Piece]:
     while kept and kept[0].role in ("word", "mark", "bracket"):
         text = kept[0].text
         if kept[0].role == "word" and text not in lead:
-            if text == "off" and pieces[0] is not kept[0] and kept[0].start and len(kept) > 1 and kept[1].text in DETERMINERS:
-                first = pieces[len(pieces) - len(kept) - 1].text
-                if first == "first":
-                    kept.pop(0)
-                    continue
+            if text == "off" and len(kept) < len(pieces) and pieces[len(pieces) - len(kept) - 1].text == "first":
+                kept.pop(0)
+                continue
             break
         if text in ("this", "that", "these", "those", "them") and len(kept) > 1 and kept[0].role == "word":
             if kept[1].text not in lead | {"go", "goes"} and kept[1].text not in DETERMINERS:
@@ -42,6 +40,8 @@ def trimmed(pieces: Sequence[Piece]) -> list[Piece]:
         kept[-1].text in lead | {"and", "or"} or kept[-1].role == "mark"
     ):
         before = kept[-2].text if len(kept) > 1 else ""
+        if kept[-1].text == "all" and before == "and" and len(kept) > 2 and kept[-3].role == "word":
+            break
         if kept[-1].text in ("it", "them", "that", "can") and before in ("of", "the", "a"):
             break
         kept.pop()
@@ -50,6 +50,8 @@ def trimmed(pieces: Sequence[Piece]) -> list[Piece]:
 
 def noun_phrase(pieces: Sequence[Piece]) -> list[Piece]:
     """The thing that some words before a verb name; [] where they name none: "the cukes" needs washed."""
+    if any(piece.text in ("give", "gives") for piece in pieces) and not any(p.role == "food" for p in pieces):
+        return []
     kept = trimmed(led(pieces))
     first = next((n for n, piece in enumerate(kept) if _begins(kept, n)), None)
     if first is None:
@@ -83,13 +85,19 @@ def _begins(pieces: Sequence[Piece], place: int) -> bool:
 
 def _named(pieces: Sequence[Piece]) -> bool:
     """True for untagged words with an article: "the strips", "all the mix"."""
-    return len(pieces) > 1 and pieces[0].text in DETERMINERS and pieces[1].text not in wordlist("place_words")
+    return (
+        1 < len(pieces) <= 6
+        and pieces[0].text in DETERMINERS
+        and pieces[1].text not in wordlist("place_words") | {"told"}
+    )
 
 
 def placed(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     """A place said first ("in a little bowl", or a bare "food processor" before the food) and the rest."""
     if len(pieces) > 1 and pieces[0].text == "with":
         return list(pieces), []
+    if len(pieces) > 1 and pieces[0].text in PLACING and pieces[1].text in ("it", "she", "he", "they", "goes"):
+        return [], led(pieces[2:])
     if len(pieces) > 1 and pieces[0].text in PLACING:
         vessels = [n for n, piece in enumerate(pieces) if piece.role in ("vessel", "appliance")]
         if vessels and not any(piece.role in ("food", "amount") for piece in pieces[: vessels[0]]):
@@ -98,6 +106,17 @@ def placed(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
         while stop > 2 and stop < len(pieces) and pieces[stop - 1].text in DETERMINERS | {"and"}:
             stop -= 1
         return list(pieces[:stop]), led(pieces[stop:])
+    if len(pieces) > 2 and pieces[0].text == "back" and pieces[1].text in PLACING - {"to"}:
+        place, rest = placed(pieces[1:])
+        return [pieces[0], *place], rest
+    first = next((n for n, piece in enumerate(pieces) if piece.is_thing), len(pieces))
+    way = next((n for n, piece in enumerate(pieces[:first]) if piece.text in PLACING), None)
+    plain = pieces[:1] and pieces[0].text not in DETERMINERS | {"back"}
+    told = {piece.text for piece in pieces} & (wordlist("noun_ends") | {"said", "about", "come", "went"})
+    if way is not None and not told and 0 < way < min(first, len(pieces) - 1) and (first < len(pieces) or plain) and (
+        plain or pieces[first].role in ("food", "appliance")
+    ):
+        return list(pieces), []
     thing = next((n for n, piece in enumerate(pieces) if piece.role in ("food", "amount")), None)
     vessel = next((n for n, piece in enumerate(pieces) if piece.role in ("vessel", "appliance")), None)
     if thing is not None and vessel is not None and vessel < thing and not {p.text for p in pieces[:thing]} & {"of", "and"}:
@@ -113,8 +132,15 @@ def placed(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
 
 def pronoun_first(after: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     """The pronoun that is the verb's object, and the rest; a pronoun before a noun is none ("that sauce")."""
+    whole = [piece.text for piece in after[:3]]
+    if " ".join(whole[:1]) in ("the whole thing", "the whole lot") or " ".join(whole) in ("the whole thing", "the whole lot"):
+        size = 1 if " " in whole[0] else 3
+        return list(after[:size]), list(after[size:])
     if not after or after[0].text not in wordlist("object_pronouns") or after[0].role != "word":
         return [], list(after)
+    if after[0].text in ("all", "both") and len(after) > 1 and after[1].text in ("that", "this", "those", "these", "it"):
+        inner, rest = pronoun_first(after[1:])
+        return ([after[0], *inner], rest) if inner else ([], list(after))
     following = after[1] if len(after) > 1 else None
     ends = following is None or (
         following.role in ("mark", "time", "temp", "level", "cue", "bracket", "prep", "size", "action")
@@ -150,18 +176,14 @@ def clause_first(before: Sequence[Piece]) -> list[Piece]:
     if start is None or any(piece.text not in wordlist("lead_words") for piece in before[:start]):
         return []
     lead = wordlist("lead_words")
+    letting = next((n for n in range(start + 1, len(before)) if before[n].text in ("let", "lets")), len(before))
+    if letting < len(before):
+        return list(before[:letting])
     for place in range(len(before) - 1, start + 1, -1):
-        if before[place].text in ("you", "i", "we", "you're", "i'm", "we're", "go", "just") and all(
-            piece.text in lead for piece in before[place:]
-        ):
-            continue
-        if before[place].text not in lead:
-            last = place + 1
+        if before[place].text in _SUBJECT_WORDS:
+            if all(piece.text in lead | {"a", "gonna"} for piece in before[place:]):
+                return list(before[:place])
             break
-    else:
-        return list(before)
-    if last < len(before):
-        return list(before[:last])
     skipped = 0 if not (before[start + 1 :][:1] and before[start + 1].text in ("you", "you're")) else 1
     for place in range(start + 2, len(before)):
         if before[place].role in ("food", "amount") and before[place - 1].role != "amount" and place > start + 2:
@@ -175,4 +197,5 @@ def clause_first(before: Sequence[Piece]) -> list[Piece]:
     return list(before)
 
 
+_SUBJECT_WORDS = frozenset({"you", "i", "we", "you're", "i'm", "we're", "you'll", "i'll", "we'll"})
 _WHEN = frozenset({"when", "once", "while", "whilst", "after", "before", "if", "as"})

@@ -8,6 +8,7 @@ from functools import cache
 from stovescript.kitchen.actions import Action
 from stovescript.kitchen.actions import by_form as actions_by_form
 from stovescript.kitchen.appliances import by_form as appliances_by_form
+from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.misheard import misheard
 from stovescript.kitchen.panel import appliance_named, program_text
 from stovescript.kitchen.sounds import alike
@@ -48,13 +49,17 @@ def pieces_of(heard: Heard, clause: Clause, names: Mapping[int, str]) -> list[Pi
     """The pieces of a clause in the order said. `names` gives the food's name by the first token of its mention."""
     pieces: list[Piece] = []
     mentions = {mention.start: mention for mention in reversed(clause.mentions)}
-    token = clause.start
+    token = swallowed = clause.start
     while token < clause.end:
         mention = mentions.get(token)
         if mention:
-            end = max(mention.end, mention.quantity.end if mention.quantity and mention.label != "cue" else 0)
-            pieces.append(_mentioned(heard, mention, min(end, clause.end), names))
-            token = max(min(end, clause.end), token + 1)
+            pieces.append(_mentioned(heard, mention, mention.end, names))
+            if mention.quantity and mention.label in ("amount", "time", "temp"):
+                swallowed = max(swallowed, mention.quantity.end)
+            token = max(mention.end, token + 1)
+            continue
+        if token < swallowed and heard.tokens[token] != "of":  # the words of a slip: "no sorry one teaspoon"
+            token += 1
             continue
         token += _word_at(heard, token, clause.end, mentions, pieces)
     return _particles_joined(_tools_repaired(_without_doubles(pieces)))
@@ -85,18 +90,27 @@ def _mentioned(heard: Heard, mention: Mention, end: int, names: Mapping[int, str
     if mention.label == "food":
         text = names.get(mention.start, said)
     elif mention.label in ("amount", "time", "temp") and quantity:
-        text = quantity_text(quantity, said)
+        text = quantity_text(quantity, said) + _food_inside(said)
     elif mention.label == "size" and quantity and quantity.kind == "dimension":
         text = quantity_text(quantity, said)
     elif mention.label in ("vessel", "appliance"):
         text = tool_name(said)
     elif mention.label == "program":
         text = program_text(said)
-    elif mention.label == "action" and said not in wordlist("printed_particles"):
+    elif mention.label == "action" and said not in wordlist("printed_particles") - {"back"}:
         text, action = verb_of(said)
     elif mention.label == "cue":
         text = _cue_text(said)
     return Piece(text, mention.label, mention.start, end, quantity, action)
+
+
+_CORRECTED_FOOD = re.compile(r"\bof (?:the )?([a-z ]+?) (?:no|sorry|wait|actually|i mean)\b")
+
+
+def _food_inside(said: str) -> str:
+    """The food that an amount's own words name: "two teaspoons of cumin no sorry one teaspoon"; else ""."""
+    found = _CORRECTED_FOOD.search(said)
+    return f" of {found[1]}" if found and food_named(found[1]) else ""
 
 
 def _cue_text(said: str) -> str:
@@ -109,6 +123,8 @@ def _cue_text(said: str) -> str:
 
 def quantity_text(quantity: Quantity, said: str) -> str:
     """An amount in figures; parts ("half") and measures that no table knows ("a little bit") as they were said."""
+    if quantity.kind == "duration" and said in ("overnight", "all night", "all day"):
+        return said
     if quantity.kind == "fraction" or (quantity.unit and quantity.unit not in units() and quantity.kind == "amount"):
         words = [word for word in said.split() if word not in wordlist("print_dropped") | {"like", "my"}]
         return " ".join(words)
@@ -176,6 +192,8 @@ def verb_of(said: str) -> tuple[str, Action | None]:
     if words[0] in wrong:
         meant = " ".join([wrong[words[0]], *words[1:]])
         return meant, action_named(meant)
+    if said.endswith("s") and said[:-1] in wordlist("plain_verbs"):
+        return said[:-1], forms.get(said[:-1])
     if words[0] in wordlist("light_verbs"):
         return said, None
     if words[0] in forms or len(words) > 1:
@@ -209,7 +227,7 @@ def _tools_repaired(pieces: Sequence[Piece]) -> list[Piece]:
             before = pieces[place - 2] if before.text not in _AFTER_NOUN else before
         if piece.text == "hole" and place + 1 < len(pieces) and pieces[place + 1].role in ("vessel", "food"):
             result[place] = replace(piece, text="whole")
-        if piece.text == "them" and place + 1 < len(pieces) and pieces[place + 1].role == "food":
+        if piece.text == "them" and place + 1 < len(pieces) and pieces[place + 1].role in ("food", "amount"):
             result[place] = replace(piece, text="the") if piece.role == "word" else piece
         if piece.role == "word" and piece.text in wrong and before and before.text in _ARTICLES:
             after = pieces[place + 1] if place + 1 < len(pieces) else None
@@ -232,10 +250,12 @@ def _particles_joined(pieces: Sequence[Piece]) -> list[Piece]:
             result.append(piece)
             continue
         verb = next((n for n in range(len(result) - 1, -1, -1) if result[n].role == "action"), None)
-        if verb is None:
+        if verb is None and piece.text not in ("in", "on", "over"):
+            result.append(piece if piece.text == "back" else replace(piece, role="word"))
+        elif verb is None:
             result.append(replace(piece, role="word") if _goes_after(pieces, piece) else _going(piece))
-            continue
-        result.append(replace(piece, role="word"))
+        else:
+            result.append(replace(piece, role="word"))
     return result
 
 

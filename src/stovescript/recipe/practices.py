@@ -5,15 +5,18 @@ from collections.abc import Iterable, Sequence
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.practices import Practice, practices
 from stovescript.recipe.draft import Ingredient
-from stovescript.speech.heard import Heard
+from stovescript.speech.heard import Clause, Heard
 
 _ABOUT = 1  # clauses before and after in which the rest of a practice is told
+
+HOURS = "#hours"
+_TWO_HOURS = 7200.0  # seconds that food may stand: FSIS danger zone, from memory
 
 
 def practised(heard: Heard, ingredients: Iterable[Ingredient]) -> list[tuple[Practice, int]]:
     """Each practice that is told of, with the number of the first clause that tells it."""
     foods = _foods(ingredients)
-    said = [f" {' '.join(heard.tokens[c.start : c.end])} " for c in heard.clauses]
+    said = [_text(heard, clause) for clause in heard.clauses]
     found = []
     for practice in practices().values():
         if practice.foods and practice.foods.isdisjoint(foods):
@@ -31,6 +34,12 @@ def _foods(ingredients: Iterable[Ingredient]) -> set[str]:
     named = [name for one in ingredients for name in (one.name, *(other.name for other in one.alternatives))]
     known = [food for name in named if (food := food_named(name))]
     return {name for food in known for name in (food.name, food.category)}
+
+
+def _text(heard: Heard, clause: Clause) -> str:
+    """The words of a clause with a space about each; a time of two hours or more adds the mark HOURS."""
+    long = any(m.quantity and m.quantity.high >= _TWO_HOURS for m in clause.labelled("time"))
+    return " ".join(["", *heard.tokens[clause.start : clause.end], *([HOURS] if long else []), ""])
 
 
 def _tells(practice: Practice, said: Sequence[str], number: int) -> bool:

@@ -1,7 +1,7 @@
 """One doing clause as imperative sentences: verb, object, place and manner, then heat, time, doneness."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stovescript.kitchen.actions import by_form as actions_by_form
 from stovescript.kitchen.words import wordlist
@@ -9,8 +9,8 @@ from stovescript.recipe.amount_order import amounts_first
 from stovescript.recipe.asides import apposed, without_asides
 from stovescript.recipe.neutral import neutral
 from stovescript.recipe.nouns import DETERMINERS, JOINTS, PLACING, clause_first, led, noun_phrase, placed
-from stovescript.recipe.pieces import Piece, pieces_of
-from stovescript.recipe.sentence_order import heat_time_doneness
+from stovescript.recipe.pieces import Piece, pieces_of, verb_of
+from stovescript.recipe.sentence_order import heat_time_doneness, with_place
 from stovescript.recipe.verb_phrase import LETTING, Unit, Words, phrase_of, without_in
 from stovescript.speech.heard import Clause, Heard
 
@@ -29,7 +29,7 @@ def sentences_of(heard: Heard, clause: Clause, names: Mapping[int, str], handled
 
     `handled` is the one food that a bare "it" must mean, where that is sure; else "".
     """
-    pieces = apposed(without_asides(amounts_first(heard, clause, pieces_of(heard, clause, names))))
+    pieces = apposed(without_asides(amounts_first(heard, clause, _with_verb(pieces_of(heard, clause, names)))))
     units = units_of(pieces)
     if not units or _leans_back(pieces):
         return _without_verb(pieces)
@@ -42,6 +42,21 @@ def sentences_of(heard: Heard, clause: Clause, names: Mapping[int, str], handled
     adds = texts[0].removeprefix("Add ") if len(texts) == 1 and texts[0].startswith("Add ") else ""
     closed = any(piece.role in ("time", "cue", "level", "temp") for piece in units[0].after)
     return [*found, Sentence(_joined(texts), adds="" if closed else adds)]
+
+
+def _with_verb(pieces: list[Piece]) -> list[Piece]:
+    """The pieces of a clause in which no verb was heard, with the one that begins it, or follows "you", as its verb."""
+    if any(piece.role == "action" for piece in pieces):
+        return pieces
+    start = len(pieces) - len(led(pieces))
+    for place, piece in enumerate(pieces):
+        if piece.role != "word" or piece.text not in actions_by_form():
+            continue
+        told = place and pieces[place - 1].text in ("you", "gonna", "i", "we", "i'm", "just", "and", "then")
+        if (place == start and place + 1 < len(pieces)) or (told and not actions_by_form()[piece.text].ambiguous):
+            text, action = verb_of(piece.text)
+            return [*pieces[:place], replace(piece, role="action", text=text, action=action), *pieces[place + 1 :]]
+    return pieces
 
 
 _LONGEST = 130  # letters of a sentence with two verbs
@@ -59,6 +74,8 @@ def _text(unit: Unit, handled: str) -> str:
     lead = clause_first(unit.before)
     inner = unit if not lead else Unit(unit.before[len(lead) :], unit.verb, unit.after)
     sentence = neutral(phrase_of(inner, handled))
+    if _is_forbidden(unit.before):
+        sentence = f"Don't {sentence[:1].lower()}{sentence[1:]}"
     opening = [piece for piece in led_clause(lead)]
     if any(piece.text == "meanwhile" for piece in unit.before):
         return f"Meanwhile, {sentence[:1].lower()}{sentence[1:]}"
@@ -67,6 +84,12 @@ def _text(unit: Unit, handled: str) -> str:
         return sentence
     start = neutral(opening)
     return f"{start}, {sentence[:1].lower()}{sentence[1:]}" if sentence else ""
+
+
+def _is_forbidden(before: Sequence[Piece]) -> bool:
+    """True for "don't" and "never" right before a verb, whose order must not be turned round."""
+    near = [piece.text for piece in before if piece.role == "word"][-3:]
+    return bool({"don't", "dont", "never"} & set(near)) or near[-2:] == ["do", "not"] or near[-2:] == ["not", "to"]
 
 
 def led_clause(lead: Sequence[Piece]) -> list[Piece]:
@@ -115,14 +138,18 @@ def _without_verb(pieces: Sequence[Piece]) -> list[Sentence]:
         return [Sentence(neutral(_raw(kept)))]
     if "food" in roles:
         return _added(kept, roles)
+    if {"don't", "never"} & {piece.text for piece in kept[:1]}:
+        return [Sentence(neutral(_raw(kept)))]
     if roles & {"temp", "level", "program"}:
         return [Sentence(neutral(["Set", *_set(kept)]))]
-    if kept[0].text in PLACING | {"back", "straight"} and roles & {"time", "appliance"}:
+    if kept[0].text in PLACING | {"back", "straight"} and roles & {"time", "appliance", "vessel"}:
         return [Sentence(neutral(["Put it", *_raw(kept)]))]
     if roles & {"time", "cue"}:
         return [Sentence(neutral(_raw(kept)), follows=True)]
-    if "vessel" in roles and noun_phrase(kept) and any(piece.text in _TAKEN for piece in pieces):
-        return [Sentence(neutral(["Take", *noun_phrase(kept)]))]
+    if "vessel" in roles and noun_phrase(kept):
+        taken = any(piece.text in _TAKEN for piece in pieces)
+        placing = any(piece.text in PLACING for piece in kept)
+        return [Sentence(neutral(["Take" if taken else "Put", *noun_phrase(kept)]))] if taken or placing else []
     return []
 
 
@@ -149,7 +176,9 @@ def _added(pieces: Sequence[Piece], roles: set[str]) -> list[Sentence]:
     place, things = placed(pieces)
     if not things:
         place, things = [], list(pieces)
-    words: Words = ["Add", *without_in(_raw([*things, *place]))]
+    while len(things) > 1 and things[0].role == "word" and things[0].text in _TAKEN | {"use", "have", "put"}:
+        things.pop(0)
+    words: Words = ["Add", *without_in(with_place(things, place))]
     text = neutral(words)
     adds = "" if roles & {"time", "cue", "temp", "level"} else text.removeprefix("Add ")
     return [Sentence(text, adds=adds)]
@@ -176,7 +205,7 @@ def _own_part(unit: Unit) -> tuple[list[Piece], Unit]:
             return [], Unit(tuple(left), unit.verb, unit.after)
         if only_thing or told or _is_lid(led(left)) or (thing and led(left)[0].text in actions_by_form()):
             return left, Unit(tuple(right), unit.verb, unit.after)
-        return [], Unit(tuple(right) or unit.before, unit.verb, unit.after)
+        return [], Unit(tuple(right), unit.verb, unit.after)
     return [], unit
 
 
@@ -223,6 +252,8 @@ def _is_under(pieces: Sequence[Piece], place: int) -> bool:
     """True for the verb of a clause under another: "when you shake", "before you lift them out"."""
     opens = {"until", "when", "before", "after", "while", "once", "if", "as", "where", "without"}
     near = [piece.text for piece in pieces[max(0, place - 2) : place]]
+    if near[:1] == ["after"] and all(piece.text in wordlist("lead_words") for piece in pieces[: place - 2]):
+        return False
     if near[-1:] and near[-1] in opens:
         return True
     return len(near) == 2 and near[0] in opens and near[1] in ("you", "it", "they", "i", "we", "she", "he", "to")

@@ -17,9 +17,10 @@ from stovescript.recipe.nouns import (
     noun_phrase,
     placed,
     pronoun_first,
+    trimmed,
 )
 from stovescript.recipe.pieces import Piece
-from stovescript.recipe.sentence_order import heat_time_doneness
+from stovescript.recipe.sentence_order import heat_time_doneness, with_place
 
 Words = list[Piece | str]
 LETTING = frozenset({"let", "lets", "letting"})
@@ -44,15 +45,39 @@ def phrase_of(unit: Unit, handled: str) -> Words:
     place, rest = placed(led(before))
     if place and place[0].text == "off" and len(place) > 1 and place[1].role in ("food", "amount"):
         place, rest = [], list(before)
+    place = trimmed(place)
     thing = noun_phrase(rest)
     after = list(unit.after)
-    timed = [piece for piece in rest if piece.role in ("time", "level", "temp") and piece not in thing]
-    if timed and rest and rest[0].text in ("every", "for", "about", "after"):
-        after = [*after, *rest[: rest.index(timed[0]) + 1]]
+    after += _told_before(before, thing, place, after)
     action, verb = _with_particle(unit.verb, after)
     if (action and action.verb.split()[0] == "go") or (action is None and verb.split()[0] in ("comes", "come")):
         return _gone(action, thing, pronoun, place, after)
     return _done(action, verb, thing, pronoun, place, after, handled)
+
+
+def _told_before(
+    before: Sequence[Piece], thing: Sequence[Piece], place: Sequence[Piece], after: Sequence[Piece]
+) -> list[Piece]:
+    """The times, levels and signs said before a verb, each with the word that leads it: "every 3 minutes" you paint."""
+    held = {piece.start for piece in (*thing, *place)}
+    said = {(piece.role, piece.text) for piece in after}
+    told: list[Piece] = []
+    for number, piece in enumerate(before):
+        if piece.role not in ("time", "level", "temp", "cue") or piece.start in held or (piece.role, piece.text) in said:
+            continue
+        if {one.text for one in before[number + 1 :]} & wordlist("correcting") - {"actually"}:
+            continue
+        behind = before[number + 1].text if number + 1 < len(before) else ""
+        if piece.role == "time" and behind in ("back", "ago", "in", "before"):
+            ahead = Piece("after" if behind == "in" else "ahead", "word", piece.start, piece.start)
+            told += [ahead, piece] if behind == "in" else [piece, ahead]
+            continue
+        lead = before[number - 1] if number else None
+        told += [lead] if lead and lead.text in ("every", "for", "at", "on", "after", "over", "to") else []
+        told.append(piece)
+        total = before[number + 1 : number + 3]
+        told += [one for one in total if one.text in ("total", "all", "told", "altogether", "only")]
+    return told
 
 
 def _let(subject: Sequence[Piece], named: Sequence[Piece], unit: Unit) -> Words:
@@ -114,7 +139,7 @@ def _gone(action: Action | None, thing: list[Piece], pronoun: str, place: list[P
         what, after = [*after[:size]], after[size:]
     verb = action.verb.split() if action else ["come"]
     way = next((word for word in verb if word in ("in", "on", "into", "onto", "over", "down")), "")
-    rest: Words = [*heat_time_doneness([*after, *place])]
+    rest: Words = [*with_place(after, place)]
     if action and action.imperative.endswith(" to the pan"):
         return ["Return", *what, *(rest if _is_place(rest) else ["to the pan", *without_in(rest)])]
     while rest and _text(rest[0]) in ("right", "now", "next", "too", "also", "just", "again", "straight"):
@@ -168,10 +193,11 @@ def _done(
     elif thing and not has_object(after):
         object_, rest = [*thing], after
     elif thing and any(piece.role in ("food", "amount", "vessel") for piece in thing):
-        rest = [*after, Piece("with", "word", 0, 0), *thing]
+        cut = action is not None and action.kind in ("cut", "remove", "drain")
+        rest = [*after, Piece("from" if cut else "with", "word", 0, 0), *thing]
     elif head:
         object_ = [f"the {handled}"] if handled and head[0].text in ("it", "them") else [*head]
-    tail: Words = [*heat_time_doneness([*rest, *place])]
+    tail: Words = [*with_place(rest, place)]
     if place and tail and _text(tail[0]) in ("in", "there"):
         tail = without_in(tail)
     if verb.split()[0] in ("do", "does", "did", "done", "doing", "have", "has"):
@@ -186,12 +212,15 @@ def _of_it(after: Sequence[Piece]) -> int | None:
     for place, piece in enumerate(after[:4]):
         if piece.text in ("it", "them", "that", "those") and place and after[place - 1].text == "of":
             following = after[place + 1 : place + 2]
-            return None if following and following[0].is_thing else place
+            plain = following and following[0].text in PLACING | {"and", "into", "until", "for", "around"}
+            return place if not following or plain or following[0].role in ("time", "cue", "mark") else None
     return None
 
 
 def _doing(words: Words) -> Words:
     """ "Do" and "have" say nothing by themselves: with a food it is added, with a time the cooking goes on."""
+    if [_text(word) for word in words[:2]] == ["a", "look"]:
+        return ["Check", *words[2:]]
     if any(isinstance(word, Piece) and word.role == "food" for word in words):
         return ["Add", *without_in(words)]
     if any(isinstance(word, Piece) and word.role == "time" for word in words[:2]):
@@ -209,7 +238,13 @@ def _templated(action: Action | None, verb: str, object_: Words, tail: Words) ->
     if not object_:
         object_, tail = _taken(tail)
     if imperative == "Add" and object_ and _text(object_[-1]) in ("hands", "hand"):
-        words = ["Put"]
+        return ["Put", *object_, "in", *without_in(tail)]
+    if imperative.startswith("Put on the ") and any(isinstance(w, Piece) and w.role in ("food", "amount") for w in object_):
+        return ["Add", *object_, *tail]
+    if action and len(words) == 2 and " " not in action.verb and {_text(word) for word in tail[:3]} & _FIRM:
+        return [action.verb.capitalize(), *object_, *tail]
+    if action is None and verb in wordlist("intransitive") and object_:
+        return ["Let", *object_, verb, *tail]
     if len(words) == 1:
         return [words[0], *object_, *(without_in(tail) if imperative == "Add" else tail)]
     if words[0] == "Let":
@@ -235,6 +270,8 @@ def _taken(tail: Words) -> tuple[Words, Words]:
     stops = wordlist("place_words") | wordlist("subordinators") | wordlist("manner") | {"and"}
     first = tail[0] if tail else ""
     named = isinstance(first, Piece) and (first.is_thing or first.text in DETERMINERS | wordlist("object_pronouns"))
+    if _text(first) in stops - DETERMINERS:
+        return [], tail
     if not named and not (len(tail) > 1 and isinstance(tail[1], Piece) and tail[1].is_thing):
         return [], tail
     end = 0

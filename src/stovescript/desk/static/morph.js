@@ -2,6 +2,8 @@
 
 const OURS = ["aria-current", "aria-expanded", "open"]; // set by the page's script, not by the server
 
+const WHOLE = ".item, select";
+
 export const typed = (field) =>
   field.matches("input:not([type=checkbox]):not([type=hidden]), textarea") && field.value !== field.defaultValue;
 
@@ -24,6 +26,7 @@ function one(now, next, changed) {
     return;
   }
   if (now.hasAttribute("data-slot")) return;
+  if (now.matches(WHOLE) && now.isEqualNode(next)) return; // most lines stay as they are
   const keeps = typed(now) && now.value !== now.dataset.sent;
   for (const { name, value } of [...next.attributes]) {
     if (now.getAttribute(name) !== value && !OURS.includes(name)) now.setAttribute(name, value);
