@@ -114,6 +114,9 @@ class _Reader:
         said = clause_heard(heard, number)
         tokens = heard.tokens[clause.start : clause.end]
         fates = [fate for fate in self.fates if fate.clause == number and (keys is None or fate.key in keys)]
+        meant = {fate.mention.start for fate in fates}
+        foods = [food for food in clause.labelled("food") if keys is None or food.start in meant]
+        amounts = [m for m in clause.labelled("amount") if keys is None or self._food_of(number, m) in meant]
         return ClauseHere(
             said.start,
             said.end,
@@ -125,8 +128,8 @@ class _Reader:
             tuple(Vote(i, round(v, 3)) for i, v in sorted(clause.votes, key=lambda vote: -vote[1])),
             tuple(_row(match, tokens) for match in triggers.matches(tokens)),
             tuple(Labelled(m.label, heard.text(m.start, m.end), self._value(m)) for m in clause.mentions),
-            tuple(self._measuring(number, mention) for mention in clause.labelled("amount")),
-            tuple(_repairs(clause, heard, self.known)),
+            tuple(self._measuring(number, amount) for amount in amounts),
+            tuple(_repairs(foods, heard, self.known)),
             tuple(self._food(fate, clause) for fate in fates),
             tuple(_taken(self.draft, said)),
             tuple(_questions(self.draft, said)),
@@ -149,22 +152,35 @@ class _Reader:
             return vessels_by_form()[text].name if text in vessels_by_form() else "in no table"
         return ""
 
+    def _food_of(self, number: int, amount: Mention) -> int | None:
+        """The first token of the food that an amount measures, by binding or else by memory."""
+        if binding := self.bound.get(amount.start):
+            return binding.food.start
+        recalled = (
+            fate.mention.start
+            for fate in self.fates
+            if fate.clause == number and any(said.start == amount.start for said in fate.amounts)
+        )
+        return next(recalled, None)
+
     def _measuring(self, number: int, amount: Mention) -> Measuring:
         binding = self.bound.get(amount.start)
         quantity = binding.amount.quantity if binding else amount.quantity
         text = to_text(quantity) if quantity else amount.text
+        food = self._food_of(number, amount)
+        name = None if food is None else self.known.names[food].said
         if binding:
             borrowed = quantity and amount.quantity and quantity.unit != amount.quantity.unit
             reason = binding.reason + (", with the unit said beside it" if borrowed else "")
-            return Measuring(text, self.known.names[binding.food.start].said, reason)
-        for fate in self.fates:
-            if fate.clause == number and any(said.start == amount.start for said in fate.amounts):
-                return Measuring(text, self.known.names[fate.mention.start].said, "no food beside it: memory")
-        if quantity and quantity.kind == "fraction":
-            return Measuring(text, None, "a part of something that is already there")
-        if self.heard.clauses[number].intent in OWN and amount.start not in {m.start for m in self.measures}:
-            return Measuring(text, None, "it says how much the dish makes, or measures no food")
-        return Measuring(text, None, "no food near enough")
+        elif name:
+            reason = "no food beside it: memory"
+        elif quantity and quantity.kind == "fraction":
+            reason = "a part of something that is already there"
+        elif self.heard.clauses[number].intent in OWN and amount.start not in {m.start for m in self.measures}:
+            reason = "it says how much the dish makes, or measures no food"
+        else:
+            reason = "no food near enough"
+        return Measuring(text, name, reason)
 
     def _food(self, fate: Fate, clause: Clause) -> FoodHere:
         ingredient = self.draft.ingredients[fate.item] if fate.item is not None else None
@@ -204,8 +220,8 @@ def _row(match: triggers.TriggerMatch, tokens: Sequence[str]) -> Row:
     return Row(row.phrase, row.category, row.direction, row.scope, " ".join(tokens[place] for place in match.reach))
 
 
-def _repairs(clause: Clause, heard: Heard, known: Understood) -> Iterator[Repair]:
-    for food in clause.labelled("food"):
+def _repairs(foods: Sequence[Mention], heard: Heard, known: Understood) -> Iterator[Repair]:
+    for food in foods:
         named: Named = known.names[food.start]
         plainly = name_food(food.text)
         if food.text in homophones() or plainly.misheard:

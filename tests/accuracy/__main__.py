@@ -13,7 +13,7 @@ from tests.accuracy.corpus import TALKS, CorpusError, Said, captions, read_said
 from tests.accuracy.oracle import heard_by_annotator
 from tests.accuracy.scorecard import Card, Tally, score
 
-FIELDS = ("ingredients", "amounts", "settings", "steps", "alternatives", "promises", "gaps", "title", "yield")
+FIELDS = ("ingredients", "amounts", "components", "settings", "steps", "alternatives", "promises", "gaps", "title", "yield")
 
 
 def drafted(said: Said, oracle: bool = False) -> Draft:
@@ -53,6 +53,8 @@ def table(half: Sequence[Card]) -> str:
     for name in FIELDS:
         p, r, f = (macro(half, name, what) for what in ("precision", "recall", "f1"))
         lines.append(f"{name:<24}{p:>10.3f}{r:>8.3f}{f:>8.3f}")
+    parted = sum("components" in c.fields and not c.fields["components"].true for c in half)
+    lines.append(f"{'falsely parted talks':<24}{parted:>10}")
     false = sum(c.fields["ingredients"].drafted - c.fields["ingredients"].right for c in half) / max(1, len(half))
     lines.append(f"{'false ingredients a talk':<24}{false:>10.2f}")
     for kind in sorted({name for card in half for name in card.fields if name.startswith("gap ")}):
@@ -79,7 +81,7 @@ def main() -> None:
         print(f"{half}: {len(found)} talks")
         if options.misses and half == "open":
             for card in found:
-                print(f"\n== {card.stem}  " + " ".join(f"{n} {card.fields[n].f1:.2f}" for n in FIELDS))
+                print(f"\n== {card.stem}  " + " ".join(f"{n} {card.fields[n].f1:.2f}" for n in FIELDS if n in card.fields))
                 print("\n".join(f"   {miss}" for miss in card.misses))
         print(table(found) + "\n")
 

@@ -69,6 +69,8 @@ def score(draft: Draft, said: Said) -> Card:
         f"false ingredient: {d.name} ({d.uses[0].evidence[0].text})" for d in draft.ingredients if id(d) not in drafted
     ]
     card.fields["amounts"] = _amounts(pairs, card.misses)
+    if any(i.component for i in (*true, *draft.ingredients)):
+        card.fields["components"] = _components(pairs, card.misses)
     card.fields["alternatives"] = _alternatives(pairs, draft, said, card.misses)
     card.fields["settings"] = _settings(draft, said, card.misses)
     starts = [said.at(step.id) for step in gold.steps]
@@ -164,6 +166,22 @@ def _amounts(pairs: Sequence[tuple[GoldIngredient, Ingredient]], misses: list[st
             mine = [(u.amount.low, u.amount.high, u.amount.unit) if u.amount else None for u in draft.uses]
             true = [(u.amount.low, u.amount.high, u.amount.unit) if u.amount else None for u in gold.uses]
             misses.append(f"amount: {gold.name}: {mine}, true {true}")
+    return tally
+
+
+def _components(pairs: Sequence[tuple[GoldIngredient, Ingredient]], misses: list[str]) -> Tally:
+    """The part of the dish that an ingredient goes into first; one that goes in twice may be left without by gold."""
+    tally = Tally()
+    for gold, draft in pairs:
+        shared = gold.component is None and len(gold.uses) > 1
+        right = bool(draft.component and gold.component) and (
+            fuzz.token_set_ratio(draft.component or "", gold.component or "") >= 80
+        )
+        tally.right += right
+        tally.drafted += draft.component is not None and not shared
+        tally.true += gold.component is not None
+        if not right and not shared and (draft.component or gold.component):
+            misses.append(f"component: {gold.name}: {draft.component}, true {gold.component}")
     return tally
 
 

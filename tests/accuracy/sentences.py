@@ -93,7 +93,11 @@ def _is_in(heard: Heard, mention: Mention, names: Mapping[int, str], low: str) -
         words = quantity_text(mention.quantity, said).lower()
         number = re.search(r"\d[\d/. ]*(?: to \d[\d/. ]*)?", words)
         whole = number[0].strip() if number else ""
-        return re.search(rf"(?<![\d/])(?<!\d )\b{re.escape(whole)}(?![/\d])", low) is not None if whole else words.split()[-1] in low
+        return (
+            re.search(rf"(?<![\d/])(?<!\d )\b{re.escape(whole)}(?![/\d])", low) is not None
+            if whole
+            else words.split()[-1] in low
+        )
     if mention.label == "program":
         return True
     words = [word for word in re.findall(r"[a-z']+", said) if len(word) > 3 and word not in wordlist("print_dropped")]
@@ -101,7 +105,10 @@ def _is_in(heard: Heard, mention: Mention, names: Mapping[int, str], low: str) -
 
 
 def measure(
-    heard: Heard, figures: Figures, stem: str, write: Callable[[Heard, Sequence[int], Mapping[int, str]], str] = step_text
+    heard: Heard,
+    figures: Figures,
+    stem: str,
+    write: Callable[[Heard, Sequence[int], Mapping[int, str]], str] = step_text,
 ) -> None:
     """Adds the figures of one talk."""
     names = {start: named.said for start, named in names_in(heard).items()}
@@ -126,7 +133,9 @@ def measure(
                 if lost:
                     figures.lost[mention.label] += 1
                     said = heard.text(clause.start, clause.end)
-                    figures.lines.append(f"{stem} s{number} lost {mention.label} {mention.text!r}: {said}\n      > {text}")
+                    figures.lines.append(
+                        f"{stem} s{number} lost {mention.label} {mention.text!r}: {said}\n      > {text}"
+                    )
 
 
 def report(figures: Figures) -> str:

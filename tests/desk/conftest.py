@@ -1,7 +1,6 @@
-"""A review page to be tested: the demo drafted once, copied for each test, and tabs that ask as a browser does."""
+"""A review page to be tested: a talk as heard, drafted for each test, and tabs that ask as a browser does."""
 
 import re
-import shutil
 from collections.abc import Callable
 from html import unescape
 from pathlib import Path
@@ -10,34 +9,27 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from stovescript.answers import DraftFiles, read_answers
+from stovescript.answers import DraftFiles, answered, heard_text, read_heard
 from stovescript.desk.guard import TOKEN_HEADER, Door
 from stovescript.desk.shelf import shelf_of
 from stovescript.desk.site import Site, application
-from stovescript.drafting import written_draft
 from stovescript.files import write_together
-from tests.pages.demo import DEMO, demo_talk
 
 TOKEN = "token-of-this-run"
 PORT = 8123
 HERE = f"http://127.0.0.1:{PORT}"
-STEM = DEMO.stem
-
-
-@pytest.fixture(scope="session")
-def demo_files(tmp_path_factory: pytest.TempPathFactory) -> DraftFiles:
-    """What `stovescript draft` writes for the demo."""
-    files = DraftFiles(tmp_path_factory.mktemp("desk"), STEM)
-    write_together(written_draft(demo_talk(), read_answers(files.answers), files)[1])
-    return files
+STEM = "tortilla-soup"
+HEARD = Path(__file__).with_name(f"{STEM}.heard.json")
+"""Kept, so that what is tested here does not follow every change in how talks are heard."""
 
 
 @pytest.fixture
-def drafted(demo_files: DraftFiles, tmp_path: Path) -> DraftFiles:
-    """The demo's files in a folder of this test's own."""
-    folder = tmp_path / "drafts"
-    shutil.copytree(demo_files.folder, folder)
-    return DraftFiles(folder, STEM)
+def drafted(tmp_path: Path) -> DraftFiles:
+    """What `stovescript draft` once wrote for the demo talk, in a folder of this test's own."""
+    files = DraftFiles(tmp_path / "drafts", STEM)
+    heard = read_heard(HEARD)
+    write_together({**files.written(answered(heard.draft, ())), files.heard: heard_text(heard)})
+    return files
 
 
 class Tab:

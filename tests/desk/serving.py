@@ -70,7 +70,7 @@ def main() -> None:
 
     from stovescript.answers import Entry, answered, files_of, put, read_answers, read_heard
     from stovescript.desk.guard import Door
-    from stovescript.desk.render import Items, sections
+    from stovescript.desk.render import Lines, rendered
     from stovescript.desk.serve import _listening
     from stovescript.desk.shelf import shelf_of
     from stovescript.desk.site import Site, application
@@ -81,7 +81,7 @@ def main() -> None:
     heard = read_heard(files.heard)
     answered(heard.draft, put(read_answers(files.answers), Entry("title", to="Warm"), heard.draft).entries)
     sitting = Sitting(files)
-    sections(sitting, sitting.now(), Items())
+    rendered(sitting, sitting.now(), Lines())
     for number, _ in enumerate(sys.stdin):
         listening = _listening("127.0.0.1", 0)
         port = listening.getsockname()[1]

@@ -90,7 +90,9 @@ def _pictures(index: Index) -> list[tuple[str, str]]:
 def _environment() -> "Environment":
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-    environment = Environment(loader=FileSystemLoader(_TEMPLATES), autoescape=True, undefined=StrictUndefined)
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATES), autoescape=True, undefined=StrictUndefined, keep_trailing_newline=True
+    )
     environment.filters["clock"] = clock_of
     environment.filters["address"] = lambda path: quote(os.fsencode(path))
     return environment

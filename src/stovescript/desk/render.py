@@ -1,6 +1,9 @@
 """A draft as pieces of HTML, each of which can be put on the page anew; whatever the talk says is text in it."""
 
-from collections.abc import Callable, Iterable, Sequence
+import re
+import secrets
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -26,29 +29,61 @@ _LEAVE_OUT = frozenset({"unmeasured", "vague", "unused", "promise", "alternative
 """Questions that can be answered by leaving out what they ask about."""
 
 
-class Items:
+@dataclass(frozen=True, slots=True)
+class Rendered:
+    """The draft side: its sections with a mark where each line stands, and the lines by those marks."""
+
+    frames: Mapping[str, str]
+    lines: Mapping[str, str]
+
+    def whole(self) -> dict[str, str]:
+        """Every section as it is put on the page."""
+        return {name: _LINE.sub(lambda mark: self.lines[mark[1]], frame) for name, frame in self.frames.items()}
+
+    def since(self, shown: "Rendered") -> dict[str, str]:
+        """What a page that shows another rendering needs: the sections that differ, and of them the lines that do."""
+        same = {mark for mark, line in self.lines.items() if shown.lines.get(mark) == line}
+
+        def line(mark: re.Match[str]) -> str:
+            return f'<li id="{mark[1].split()[1]}" data-same></li>' if mark[1] in same else self.lines[mark[1]]
+
+        return {
+            name: _LINE.sub(line, frame)
+            for name, frame in self.frames.items()
+            if shown.frames.get(name) != frame or not all(mark in same for mark in _LINE.findall(frame))
+        }
+
+
+class Lines:
     """The lines of one draft as HTML, each made anew only where what it shows has changed."""
 
     def __init__(self) -> None:
         self._made: dict[str, tuple[object, str]] = {}
+        self.used: dict[str, str] = {}
 
     def __call__(self, kind: str, part: Part, **shown: object) -> str:
-        """The line of a part that has an id; `shown` is all that it says beyond the part."""
+        """The mark for the line of a part that has an id; `shown` is all that it says beyond the part."""
         from markupsafe import Markup
 
-        key, of = f"{kind} {vars(part)['id']}", (part, shown)
-        known = self._made.get(key)
-        if known is not None and known[0] == of:
-            return known[1]
-        made = Markup(template(f"{kind}_item.html")(part=part, **shown))
-        self._made[key] = of, made
-        return made
+        mark, of = f"{kind} {vars(part)['id']}", (part, shown)
+        known = self._made.get(mark)
+        if known is None or known[0] != of:
+            known = self._made[mark] = of, template(f"{kind}_item.html")(part=part, **shown)
+        self.used[mark] = known[1]
+        return Markup(f"<!--{_MARK} {mark}-->")
 
 
-def sections(sitting: Sitting, now: Now, items: Items) -> dict[str, str]:
-    """Every section of the draft side by its name."""
-    values = {**_values(sitting, now), "item": items}
-    return {name: template(f"{name}.html")(**values) for name in SECTIONS}
+_MARK = secrets.token_hex(8)
+_LINE = re.compile(rf"<!--{_MARK} ([a-z]+ [^ ]+)-->")
+"""A mark; no draft can have it in its words, as it is another in each run."""
+
+
+def rendered(sitting: Sitting, now: Now, lines: Lines) -> Rendered:
+    """The draft side of the page."""
+    lines.used = {}
+    values = {**_values(sitting, now), "item": lines}
+    frames = {name: template(f"{name}.html")(**values) for name in SECTIONS}
+    return Rendered(frames, lines.used)
 
 
 def editor(now: Now, id_: str) -> str | None:

@@ -2,6 +2,7 @@
 
 import json
 import logging
+import threading
 from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import quote
@@ -16,7 +17,7 @@ from starlette.routing import Route
 
 from stovescript.answers import Entry, NotUnderstood
 from stovescript.desk.guard import Door, Guard
-from stovescript.desk.render import Items, editor, sections, talk_groups, template
+from stovescript.desk.render import Lines, Rendered, editor, rendered, talk_groups, template
 from stovescript.desk.shelf import NotHere, Shelf
 from stovescript.desk.sitting import ChangedElsewhere, Now, Sitting
 from stovescript.desk.telling import told
@@ -42,8 +43,9 @@ class Site:
     def __init__(self, shelf: Shelf, door: Door, media: Path | None = None) -> None:
         self.shelf, self.door, self.media = shelf, door, media
         self._sittings: dict[str, Sitting] = {}
-        self._items: dict[str, Items] = {}
-        self._rendered: dict[str, tuple[str, dict[str, str]]] = {}
+        self._lines: dict[str, Lines] = {}
+        self._shown: dict[str, tuple[str, Rendered]] = {}
+        self._lock = threading.Lock()
 
     @property
     def start(self) -> str:
@@ -55,18 +57,13 @@ class Site:
         files = self.shelf.files(name)
         return self._sittings.setdefault(name, Sitting(files))
 
-    def whole(self, name: str, sitting: Sitting, now: Now) -> dict[str, str]:
-        """All sections of the draft."""
-        return sections(sitting, now, self._items.setdefault(name, Items()))
-
-    def pieces(self, name: str, sitting: Sitting, now: Now, shown: str = "") -> dict[str, str]:
-        """The sections of the draft; of those that a page showing the edition `shown` has, only what is new."""
-        made = self.whole(name, sitting, now)
-        edition, before = self._rendered.get(name, ("", {}))
-        self._rendered[name] = (now.edition, made)
-        if shown != edition:
-            return made
-        return {key: text for key, text in made.items() if before.get(key) != text}
+    def pieces(self, name: str, now: Now, shown: str = "") -> dict[str, str]:
+        """The sections of the draft; for a page that shows the edition `shown`, only what is new."""
+        with self._lock:
+            made = rendered(self.sitting(name), now, self._lines.setdefault(name, Lines()))
+            edition, before = self._shown.get(name, ("", made))
+            self._shown[name] = now.edition, made
+        return made.since(before) if shown and shown == edition else made.whole()
 
 
 def application(site: Site) -> Guard:
@@ -135,7 +132,7 @@ def _page(site: Site, request: Request) -> Response:
             name=quote(name),
             edition=now.edition,
             title=now.draft.title or "Untitled dish",
-            pieces={key: Markup(text) for key, text in site.pieces(name, sitting, now).items()},
+            pieces={key: Markup(text) for key, text in site.pieces(name, now).items()},
             groups=talk_groups(now),
             media=_media_kind(site.media),
             listed=not site.shelf.only,
@@ -146,9 +143,8 @@ def _page(site: Site, request: Request) -> Response:
 
 def _state(site: Site, request: Request) -> Response:
     name = request.path_params["name"]
-    sitting = site.sitting(name)
-    now = sitting.now()
-    return _json({"edition": now.edition, "pieces": site.whole(name, sitting, now)})
+    now = site.sitting(name).now()
+    return _json({"edition": now.edition, "pieces": site.pieces(name, now)})
 
 
 def _edition(site: Site, request: Request) -> Response:
@@ -167,7 +163,7 @@ def _change(site: Site, request: Request, name: str, body: bytes) -> Response:
     asked = read_wish(Change, body)
     sitting = site.sitting(name)
     now, entry = sitting.change(asked.edition, asked.entry)
-    return _after(site, name, sitting, now, asked, f"Kept: {told(entry)}.", new=entry.new)
+    return _after(site, name, now, asked, f"Kept: {told(entry)}.", new=entry.new)
 
 
 def _answer(site: Site, request: Request, name: str, body: bytes) -> Response:
@@ -186,37 +182,37 @@ def _answer(site: Site, request: Request, name: str, body: bytes) -> Response:
     following = following or next(iter(gap.id for gap in now.draft.gaps), "")
     count = f"{len(left)} question{'' if len(left) == 1 else 's'} left" if left else "No question is left"
     asked = asked.model_copy(update={"open": following})
-    return _after(site, name, sitting, now, asked, f"Kept: {told(entry)}. {count}.")
+    return _after(site, name, now, asked, f"Kept: {told(entry)}. {count}.")
 
 
 def _take_back(site: Site, request: Request, name: str, body: bytes) -> Response:
     asked = read_wish(TakeBack, body)
     sitting = site.sitting(name)
     now, entry = sitting.take_back(asked.edition, asked.number)
-    return _after(site, name, sitting, now, asked, f"Taken back: {told(entry)}.")
+    return _after(site, name, now, asked, f"Taken back: {told(entry)}.")
 
 
 def _undo(site: Site, request: Request, name: str, body: bytes) -> Response:
     asked = read_wish(Wish, body)
     sitting = site.sitting(name)
     now, what = sitting.undo(asked.edition)
-    return _after(site, name, sitting, now, asked, f"Undone: {what}.")
+    return _after(site, name, now, asked, f"Undone: {what}.")
 
 
 def _redo(site: Site, request: Request, name: str, body: bytes) -> Response:
     asked = read_wish(Wish, body)
     sitting = site.sitting(name)
     now, what = sitting.redo(asked.edition)
-    return _after(site, name, sitting, now, asked, f"Done again: {what}.")
+    return _after(site, name, now, asked, f"Done again: {what}.")
 
 
-def _after(site: Site, name: str, sitting: Sitting, now: Now, asked: Wish, said: str, new: str = "") -> Response:
+def _after(site: Site, name: str, now: Now, asked: Wish, said: str, new: str = "") -> Response:
     """What the page puts in the place of what it shows."""
     open_ = editor(now, asked.open) if asked.open else None
     return _json(
         {
             "edition": now.edition,
-            "pieces": site.pieces(name, sitting, now, asked.edition),
+            "pieces": site.pieces(name, now, asked.edition),
             "said": said,
             "open": asked.open if open_ else "",
             "editor": open_ or "",

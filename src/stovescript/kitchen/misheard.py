@@ -10,4 +10,6 @@ KINDS = frozenset({"phrase", "tool", "verb"})
 @cache
 def misheard(kind: str) -> dict[str, str]:
     """What is meant by what captions show, lower case; `kind` is "verb", "tool" or "phrase" (right anywhere)."""
-    return {heard: row["meant"] for row in rows("misheard_words") if row["kind"] == kind for heard in listed(row["heard"])}
+    return {
+        heard: row["meant"] for row in rows("misheard_words") if row["kind"] == kind for heard in listed(row["heard"])
+    }

@@ -143,7 +143,12 @@ def _without_of_it(pieces: Sequence[Piece], end: int) -> list[Piece]:
     pair = [piece.text for piece in pieces[place : place + 2]]
     pointing = ("it", "them", "that", "those", "these", "this")
     after = pieces[place + 2 : place + 3]
-    if len(pair) == 2 and pair[0] == "of" and pair[1] in pointing and not (after and after[0].role in ("food", "vessel")):
+    if (
+        len(pair) == 2
+        and pair[0] == "of"
+        and pair[1] in pointing
+        and not (after and after[0].role in ("food", "vessel"))
+    ):
         return [*pieces[:place], *pieces[place + 2 :]]
     return list(pieces)
 

@@ -30,7 +30,9 @@ def _opens(pieces: Sequence[Piece], place: int, kept: Sequence[Piece]) -> int:
     if not any(piece.role == "action" for piece in kept) and not any(piece.role == "food" for piece in kept):
         return 0
     before = pieces[place - 1].text if place else ""
-    if pieces[place].role != "word" or (before in _SUBORDINATE and not (before == "once" and pieces[place].text == "or")):
+    if pieces[place].role != "word" or (
+        before in _SUBORDINATE and not (before == "once" and pieces[place].text == "or")
+    ):
         return 0
     first = pieces[place].text
     if before in ("than", "as", "what", "how"):

@@ -31,6 +31,7 @@ from stovescript.recipe.evidence import as_amount, clause_heard, heard_at
 from stovescript.recipe.headline import servings_of, summary_of, title_of
 from stovescript.recipe.method import step_groups, step_text, until_of
 from stovescript.recipe.naming import Named, names_in
+from stovescript.recipe.parts import with_parts
 from stovescript.recipe.practices import practised
 from stovescript.recipe.settings import settings_by_step
 from stovescript.recipe.times import times_of
@@ -87,6 +88,7 @@ def assemble(heard: Heard, title: str | None = None) -> Draft:
     steps = _steps(heard, names, groups, settings, events, items, ingredients)
     talk = heard.talk
     name = " ".join(title.split()) if title and title.strip() else title_of(heard)
+    ingredients = with_parts(heard, items, ingredients, name)
     servings = servings_of(heard, name)
     return Draft(
         format="stovescript/draft",

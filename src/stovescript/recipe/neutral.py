@@ -15,21 +15,36 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     (r" yourself\b", ""),
     (r"\buntil you can see through (?:it|them)\b", "until translucent"),
     (r"\b(until|when|once) you (?:can |start to )?see (it|them|the \w+) (?=\w+ing\b)", r"\1 \2 be_ "),
-    (r"\b(until|when|once) you (?:can |start to )?(smell|hear|feel) (it|them|the \w+) (\w+)", r"\1 \3 can be \2_ed \4_g"),
+    (
+        r"\b(until|when|once) you (?:can |start to )?(smell|hear|feel) (it|them|the \w+) (\w+)",
+        r"\1 \3 can be \2_ed \4_g",
+    ),
     (r"\bif you(?:'d)? (?:like|want|fancy|wish|prefer)(?: (?:it|them|that|to|some))?\b", "if wanted"),
     (r"\bif you(?:'ve got| have| got)(?: any| some| it)?\b", "if there is"),  # if you have parsley
     (r"\b(?:until|when|once) you can(?: really| actually| just)? smell (?:it|them|that)\b", "until fragrant"),
-    (r"\b(until|when|once) you (?:can |start to |begin to |can start to )?(see|hear|smell|feel) (.+)$", r"\1 you_\2 \3"),
-    (r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (it|them|that|the \w+)(?= any ?more|[,;.]|$)(?: any ?more)?",
-     r"until \2 can no longer be \1_ed"),
-    (r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (?:any more |any |no more |no )?(.+?)(?:(?= any ?more) any ?more|(?=[,;.]|$))",
-     r"until no \2 can be \1_ed"),
+    (
+        r"\b(until|when|once) you (?:can |start to |begin to |can start to )?(see|hear|smell|feel) (.+)$",
+        r"\1 you_\2 \3",
+    ),
+    (
+        r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (it|them|that|the \w+)(?= any ?more|[,;.]|$)(?: any ?more)?",
+        r"until \2 can no longer be \1_ed",
+    ),
+    (
+        r"\buntil you (?:can't|cannot|can not|don't) (see|hear|smell|feel) (?:any more |any |no more |no )?(.+?)(?:(?= any ?more) any ?more|(?=[,;.]|$))",
+        r"until no \2 can be \1_ed",
+    ),
     (r"\b(?:until|til) you(?:'ve got| have| get|'ve| 've got) (?=a|an|some|about|the|soft|stiff)", "until there is "),
     (r"\bso(?: that)? you (?:can |could |don't have to |get to )?(?=\w)", "to "),  # so you can see the seam
     (r"\b(before|after|while|by) (?:you|i|we) (?:can |start to |go to |ever |even )*(\w+)\b", r"\1 you_do \2"),
-    (r"\b(?:when|if|as) you (?:look at|touch|press|push|shake|squeeze|tap|poke|turn|lift|tilt) (?:it|them)\b", r"\g<0>"),
-    (r"\b(when|if) you (look at|touch|press|push|shake|squeeze|tap|poke|tip|turn|lift|tilt|knock|pull|cut)\b(?: (?:it|them|that))?",
-     r"\1 you_ed \2"),
+    (
+        r"\b(?:when|if|as) you (?:look at|touch|press|push|shake|squeeze|tap|poke|turn|lift|tilt) (?:it|them)\b",
+        r"\g<0>",
+    ),
+    (
+        r"\b(when|if) you (look at|touch|press|push|shake|squeeze|tap|poke|tip|turn|lift|tilt|knock|pull|cut)\b(?: (?:it|them|that))?",
+        r"\1 you_ed \2",
+    ),
     (r"\b(?:and |so |but )?(?:you|we|i) (?:just )?want it to (?=\w)", "; it should "),
     (r"\b(?:and |so |but )?(?:you|we|i) (?:just )?want them to (?=\w)", "; they should "),
     (r"\b(?:and |so |but )?(?:you|we|i) (?:just )?want it (?=\w)", "; it should be "),
@@ -60,10 +75,16 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     (r"\bthe the\b|\bthe of the\b", "the"),
     (r"\b(a|an|the|some) (?:the|a|an|some) (?=\w)", r"\1 "),
     (r"\b(when|while) (?:you|we)(?: are|'re)? (?:ready|about) ", r"\1 ready "),
-    (r"\b(when|while|whenever) (?:you|we) (serve|eat|stir|add|pour|cook|work|cut|roll|fold|turn|whisk|mix)\b", r"\1 you_do \2"),
+    (
+        r"\b(when|while|whenever) (?:you|we) (serve|eat|stir|add|pour|cook|work|cut|roll|fold|turn|whisk|mix)\b",
+        r"\1 you_do \2",
+    ),
     (r"\bif (?:you|we) (need|prefer|wish)\b(?: to| it)?", "if needed"),
     (r"\bas (\w+) as (?:you|i) can\b", r"as \1 as possible"),
-    (r"\b(until|when|once) (?:you|i|we) can (?:just |stand to )?(hold|touch|handle|pick up)\b(?: (?:it|them|that))?", r"\1 cool enough to \2"),
+    (
+        r"\b(until|when|once) (?:you|i|we) can (?:just |stand to )?(hold|touch|handle|pick up)\b(?: (?:it|them|that))?",
+        r"\1 cool enough to \2",
+    ),
     (r"\b([a-z']+) \1\b(?! of)", r"\1"),
     (r"\bsome (?=(?:about )?\d)", ""),
     (r"\bthe (?=\d+(?: \d/\d)? (?:cups?|tablespoons?|teaspoons?|pounds?|ounces?|grams?|cans?|cloves?)\b)", ""),
@@ -119,7 +140,12 @@ def _spaced(words: Sequence[Piece | str]) -> str:
             text = f", {text}"
         if role == "time" and _role(last) == "time":
             text = f"({text})"
-        if role == "cue" and last is not None and text.split()[0] not in _CUE_OPENERS and _role(last) not in ("word", "cue"):
+        if (
+            role == "cue"
+            and last is not None
+            and text.split()[0] not in _CUE_OPENERS
+            and _role(last) not in ("word", "cue")
+        ):
             text = f", {text}"
         if text in ("don't", "not") and role == "word" and _forbids(words, place):
             text = f"; {text}"
@@ -221,8 +247,10 @@ def _idle(text: str, before: Piece | str | None, after: Piece | str | None) -> b
         return before is None or measured or _role(before) == "mark" or following in wordlist("lead_words") - _PURPOSE
     if text == "right":
         return following not in ("away", "side", "hand", "height") or _role(after) != "word"
-    if text == "you" and before is not None and (
-        isinstance(before, str) or before.role in ("food", "vessel", "appliance")
+    if (
+        text == "you"
+        and before is not None
+        and (isinstance(before, str) or before.role in ("food", "vessel", "appliance"))
     ):
         return True
     return text in ("now", "also") or (text in ("then", "next") and _role(after) != "word")

@@ -36,8 +36,10 @@ def trimmed(pieces: Sequence[Piece]) -> list[Piece]:
     """The pieces without idle words at their end: "the avocado" you just."""
     kept = list(pieces)
     lead = wordlist("lead_words") - {"again", "time"}
-    while kept and kept[-1].role in ("word", "mark") and (
-        kept[-1].text in lead | {"and", "or"} or kept[-1].role == "mark"
+    while (
+        kept
+        and kept[-1].role in ("word", "mark")
+        and (kept[-1].text in lead | {"and", "or"} or kept[-1].role == "mark")
     ):
         before = kept[-2].text if len(kept) > 1 else ""
         if kept[-1].text == "all" and before == "and" and len(kept) > 2 and kept[-3].role == "word":
@@ -113,13 +115,22 @@ def placed(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     way = next((n for n, piece in enumerate(pieces[:first]) if piece.text in PLACING), None)
     plain = pieces[:1] and pieces[0].text not in DETERMINERS | {"back"}
     told = {piece.text for piece in pieces} & (wordlist("noun_ends") | {"said", "about", "come", "went"})
-    if way is not None and not told and 0 < way < min(first, len(pieces) - 1) and (first < len(pieces) or plain) and (
-        plain or pieces[first].role in ("food", "appliance")
+    if (
+        way is not None
+        and not told
+        and 0 < way < min(first, len(pieces) - 1)
+        and (first < len(pieces) or plain)
+        and (plain or pieces[first].role in ("food", "appliance"))
     ):
         return list(pieces), []
     thing = next((n for n, piece in enumerate(pieces) if piece.role in ("food", "amount")), None)
     vessel = next((n for n, piece in enumerate(pieces) if piece.role in ("vessel", "appliance")), None)
-    if thing is not None and vessel is not None and vessel < thing and not {p.text for p in pieces[:thing]} & {"of", "and"}:
+    if (
+        thing is not None
+        and vessel is not None
+        and vessel < thing
+        and not {p.text for p in pieces[:thing]} & {"of", "and"}
+    ):
         stop = thing
         while stop > vessel + 1 and pieces[stop - 1].text in DETERMINERS | {"so"}:
             stop -= 1
@@ -133,12 +144,19 @@ def placed(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
 def pronoun_first(after: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     """The pronoun that is the verb's object, and the rest; a pronoun before a noun is none ("that sauce")."""
     whole = [piece.text for piece in after[:3]]
-    if " ".join(whole[:1]) in ("the whole thing", "the whole lot") or " ".join(whole) in ("the whole thing", "the whole lot"):
+    if " ".join(whole[:1]) in ("the whole thing", "the whole lot") or " ".join(whole) in (
+        "the whole thing",
+        "the whole lot",
+    ):
         size = 1 if " " in whole[0] else 3
         return list(after[:size]), list(after[size:])
     if not after or after[0].text not in wordlist("object_pronouns") or after[0].role != "word":
         return [], list(after)
-    if after[0].text in ("all", "both") and len(after) > 1 and after[1].text in ("that", "this", "those", "these", "it"):
+    if (
+        after[0].text in ("all", "both")
+        and len(after) > 1
+        and after[1].text in ("that", "this", "those", "these", "it")
+    ):
         inner, rest = pronoun_first(after[1:])
         return ([after[0], *inner], rest) if inner else ([], list(after))
     following = after[1] if len(after) > 1 else None
@@ -165,8 +183,10 @@ def has_object(after: Sequence[Piece]) -> bool:
     """True where an object follows a verb: a measured one, or words with an article."""
     if measured_object(after) or (after and after[0].role in ("vessel", "appliance", "program")):
         return True
-    return bool(after) and after[0].text in ("the", "your", "my", "our", "a", "an", "some", "each") and not (
-        after[0].text in ("a", "each") and after[1:2] and after[1].text in ("bit", "little", "while", "side")
+    return (
+        bool(after)
+        and after[0].text in ("the", "your", "my", "our", "a", "an", "some", "each")
+        and not (after[0].text in ("a", "each") and after[1:2] and after[1].text in ("bit", "little", "while", "side"))
     )
 
 

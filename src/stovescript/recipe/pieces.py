@@ -65,9 +65,7 @@ def pieces_of(heard: Heard, clause: Clause, names: Mapping[int, str]) -> list[Pi
     return _particles_joined(_tools_repaired(_without_doubles(pieces)))
 
 
-def _word_at(
-    heard: Heard, token: int, end: int, mentions: Mapping[int, Mention], pieces: list[Piece]
-) -> int:
+def _word_at(heard: Heard, token: int, end: int, mentions: Mapping[int, Mention], pieces: list[Piece]) -> int:
     """Adds the word, or the mis-heard phrase, that begins at a token; the number of tokens taken."""
     known = misheard("phrase")
     for size in range(4, 1, -1):
@@ -128,7 +126,12 @@ def quantity_text(quantity: Quantity, said: str) -> str:
     if quantity.kind == "fraction" or (quantity.unit and quantity.unit not in units() and quantity.kind == "amount"):
         words = [word for word in said.split() if word not in wordlist("print_dropped") | {"like", "my"}]
         return " ".join(words)
-    if quantity.approximate and quantity.unit and quantity.low == quantity.high == 1 and not _says(said, quantity.unit):
+    if (
+        quantity.approximate
+        and quantity.unit
+        and quantity.low == quantity.high == 1
+        and not _says(said, quantity.unit)
+    ):
         return said
     text = _DEGREES.sub(r"\1", to_text(quantity))
     return f"{text} more" if quantity.kind == "duration" and said.split()[0] == "another" else text
@@ -214,7 +217,9 @@ def _without_doubles(pieces: Sequence[Piece]) -> list[Piece]:
     return kept
 
 
-_ARTICLES = frozenset({"a", "an", "the", "your", "my", "our", "that", "this", "with", "in", "on", "into", "off", "two"})
+_ARTICLES = frozenset(
+    {"a", "an", "the", "your", "my", "our", "that", "this", "with", "in", "on", "into", "off", "two"}
+)
 
 
 def _tools_repaired(pieces: Sequence[Piece]) -> list[Piece]:

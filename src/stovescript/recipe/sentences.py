@@ -52,8 +52,16 @@ def _with_verb(pieces: list[Piece]) -> list[Piece]:
     for place, piece in enumerate(pieces):
         if piece.role != "word" or piece.text not in actions_by_form():
             continue
-        told = place and pieces[place - 1].text in ("you", "gonna", "i", "we", "i'm", "just", "and", "then")
-        if (place == start and place + 1 < len(pieces)) or (told and not actions_by_form()[piece.text].ambiguous):
+        told = place and pieces[place - 1].text in ("you", "gonna", "i'm", "we")
+        plain = not actions_by_form()[piece.text].ambiguous or piece.text in (
+            "take",
+            "put",
+            "make",
+            "give",
+            "leave",
+            "cut",
+        )
+        if plain and (told or (place == start and place + 1 < len(pieces))):
             text, action = verb_of(piece.text)
             return [*pieces[:place], replace(piece, role="action", text=text, action=action), *pieces[place + 1 :]]
     return pieces
@@ -88,13 +96,15 @@ def _text(unit: Unit, handled: str) -> str:
 
 def _is_forbidden(before: Sequence[Piece]) -> bool:
     """True for "don't" and "never" right before a verb, whose order must not be turned round."""
-    near = [piece.text for piece in before if piece.role == "word"][-3:]
-    return bool({"don't", "dont", "never"} & set(near)) or near[-2:] == ["do", "not"] or near[-2:] == ["not", "to"]
+    near = [piece.text for piece in before][-2:]
+    return bool({"don't", "dont", "never", "nobody"} & set(near)) or near in (["do", "not"], ["not", "to"])
 
 
 def led_clause(lead: Sequence[Piece]) -> list[Piece]:
     """A clause that stands first, from its first telling word on."""
-    start = next((n for n, piece in enumerate(lead) if piece.text in wordlist("subordinators") - {"so", "that"}), len(lead))
+    start = next(
+        (n for n, piece in enumerate(lead) if piece.text in wordlist("subordinators") - {"so", "that"}), len(lead)
+    )
     return list(lead[start:])
 
 
@@ -134,12 +144,23 @@ def _without_verb(pieces: Sequence[Piece]) -> list[Sentence]:
     if _is_lid(kept):
         thing = [piece for piece in kept if piece.role != "word" or piece.text not in ("the", "a", "your")]
         return [Sentence(neutral(["Put", "the", *thing]))]
-    if kept[0].text in actions_by_form() and len(kept) > 1 and kept[0].role == "word" and not roles & {"food", "amount"}:
+    if (
+        kept[0].text in actions_by_form()
+        and len(kept) > 1
+        and kept[0].role == "word"
+        and not roles & {"food", "amount"}
+    ):
         return [Sentence(neutral(_raw(kept)))]
+    if kept[0].text in ("don't", "never"):
+        verb = actions_by_form().get(kept[1].text) if len(kept) > 1 else None
+        orders = verb is not None and verb.kind != "check" and kept[1].text not in wordlist("light_verbs")
+        return [Sentence(neutral(_raw(kept)))] if orders else []
+    if kept[0].text == "with":
+        return [Sentence(neutral(_raw(kept)), follows=True)]
+    if kept[0].text in PLACING | {"back", "straight"} and roles & {"appliance", "vessel"} and not roles & {"food"}:
+        return [Sentence(neutral(["Put it", *_raw(kept)]))]
     if "food" in roles:
         return _added(kept, roles)
-    if {"don't", "never"} & {piece.text for piece in kept[:1]}:
-        return [Sentence(neutral(_raw(kept)))]
     if roles & {"temp", "level", "program"}:
         return [Sentence(neutral(["Set", *_set(kept)]))]
     if kept[0].text in PLACING | {"back", "straight"} and roles & {"time", "appliance", "vessel"}:
@@ -158,7 +179,7 @@ _TAKEN = frozenset({"get", "take", "grab", "need", "want", "got", "bring"})
 
 def _is_lid(pieces: Sequence[Piece]) -> bool:
     words = [piece.text for piece in pieces if piece.text not in ("the", "a", "your", "my")]
-    return len(words) > 1 and words[0] in ("lid", "lids", "cover", "foil") and words[1] in ("on", "back", "off")
+    return len(words) > 1 and words[0] in ("lid", "cover", "foil") and words[1] in ("on", "back", "off", "half")
 
 
 def _set(pieces: Sequence[Piece]) -> Words:
@@ -200,7 +221,9 @@ def _own_part(unit: Unit) -> tuple[list[Piece], Unit]:
         told = bool({piece.role for piece in left} & {"temp", "level", "time", "program", "vessel", "appliance"})
         only_thing = any(piece.role in ("food", "amount") for piece in left) and not told
         if noun_phrase(right) or placed(led(right))[0] or any(piece.text in LETTING for piece in right):
-            return (left if told or only_thing or _is_lid(led(left)) else []), Unit(tuple(right), unit.verb, unit.after)
+            return (left if told or only_thing or _is_lid(led(left)) else []), Unit(
+                tuple(right), unit.verb, unit.after
+            )
         if only_thing and (before[place].text != "and" or _takes_object(unit)):
             return [], Unit(tuple(left), unit.verb, unit.after)
         if only_thing or told or _is_lid(led(left)) or (thing and led(left)[0].text in actions_by_form()):
@@ -277,7 +300,11 @@ def _parted(pieces: list[Piece]) -> tuple[list[Piece], list[Piece]]:
     apart = [n for n in joints if not _joins_nouns(pieces, n)]
     if apart or joints:
         joint = (apart or joints)[-1]
-        if pieces[joint].text == "so" and pieces[joint + 1 :] and pieces[joint + 1].text in ("it", "they", "the", "them"):
+        if (
+            pieces[joint].text == "so"
+            and pieces[joint + 1 :]
+            and pieces[joint + 1].text in ("it", "they", "the", "them")
+        ):
             return list(pieces), []
         head, tail = pieces[:joint], pieces[joint + 1 :]
         while head and head[-1].role == "word" and head[-1].text in JOINTS:
@@ -292,4 +319,3 @@ def _parted(pieces: list[Piece]) -> tuple[list[Piece], list[Piece]]:
         if len(kept) >= size and kept[-size].text in LETTING:
             return kept[:-size], [*kept[-size:], *subject]
     return kept, subject
-

@@ -63,7 +63,11 @@ def _told_before(
     said = {(piece.role, piece.text) for piece in after}
     told: list[Piece] = []
     for number, piece in enumerate(before):
-        if piece.role not in ("time", "level", "temp", "cue") or piece.start in held or (piece.role, piece.text) in said:
+        if (
+            piece.role not in ("time", "level", "temp", "cue")
+            or piece.start in held
+            or (piece.role, piece.text) in said
+        ):
             continue
         if {one.text for one in before[number + 1 :]} & wordlist("correcting") - {"actually"}:
             continue
@@ -239,7 +243,9 @@ def _templated(action: Action | None, verb: str, object_: Words, tail: Words) ->
         object_, tail = _taken(tail)
     if imperative == "Add" and object_ and _text(object_[-1]) in ("hands", "hand"):
         return ["Put", *object_, "in", *without_in(tail)]
-    if imperative.startswith("Put on the ") and any(isinstance(w, Piece) and w.role in ("food", "amount") for w in object_):
+    if imperative.startswith("Put on the ") and any(
+        isinstance(w, Piece) and w.role in ("food", "amount") for w in object_
+    ):
         return ["Add", *object_, *tail]
     if action and len(words) == 2 and " " not in action.verb and {_text(word) for word in tail[:3]} & _FIRM:
         return [action.verb.capitalize(), *object_, *tail]

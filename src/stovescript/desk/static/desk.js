@@ -148,6 +148,25 @@ function close(focus = true) {
   if (focus) byId(`${id}-change`)?.focus();
 }
 
+// The steps to choose from are those on the page.
+function offerSteps(select) {
+  const chosen = select.value;
+  const steps = [...document.querySelectorAll("li.step")].map((step, place) => {
+    const words = step.querySelector(".pick").lastChild.textContent.trim();
+    return new Option(`Step ${place + 1}: ${words.length > 44 ? `${words.slice(0, 43)}…` : words}`, step.id);
+  });
+  const none = [...select.options].filter((option) => !option.value);
+  select.replaceChildren(...none, ...steps);
+  select.value = chosen;
+}
+
+for (const used of ["focusin", "pointerdown"]) {
+  document.addEventListener(used, (event) => {
+    const select = event.target.closest("select[data-steps]");
+    if (select && select.options.length < 3) offerSteps(select);
+  }, true);
+}
+
 // Views of a narrow screen
 
 function view(which) {

@@ -25,7 +25,8 @@ function one(now, next, changed) {
     }
     return;
   }
-  if (now.hasAttribute("data-slot")) return;
+  if (now.hasAttribute("data-slot") || next.hasAttribute("data-same")) return;
+  if (now.matches("select[data-steps]") && now === document.activeElement) return;
   if (now.matches(WHOLE) && now.isEqualNode(next)) return; // most lines stay as they are
   const keeps = typed(now) && now.value !== now.dataset.sent;
   for (const { name, value } of [...next.attributes]) {
