@@ -13,7 +13,10 @@ from tests.accuracy.corpus import TALKS, CorpusError, Said, captions, read_said
 from tests.accuracy.oracle import heard_by_annotator
 from tests.accuracy.scorecard import Card, Tally, score
 
-FIELDS = ("ingredients", "amounts", "components", "settings", "steps", "alternatives", "promises", "gaps", "title", "yield")
+FIELDS = (
+    *("ingredients", "amounts", "components", "settings", "steps", "alternatives", "promises", "gaps", "title"),
+    "yield",
+)
 
 
 def drafted(said: Said, oracle: bool = False) -> Draft:
@@ -81,7 +84,8 @@ def main() -> None:
         print(f"{half}: {len(found)} talks")
         if options.misses and half == "open":
             for card in found:
-                print(f"\n== {card.stem}  " + " ".join(f"{n} {card.fields[n].f1:.2f}" for n in FIELDS if n in card.fields))
+                scored = [name for name in FIELDS if name in card.fields]
+                print(f"\n== {card.stem}  " + " ".join(f"{name} {card.fields[name].f1:.2f}" for name in scored))
                 print("\n".join(f"   {miss}" for miss in card.misses))
         print(table(found) + "\n")
 

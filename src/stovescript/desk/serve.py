@@ -6,6 +6,7 @@ import secrets
 import socket
 from pathlib import Path
 
+from stovescript.answers import read_heard
 from stovescript.desk.guard import Door
 from stovescript.desk.shelf import shelf_of
 from stovescript.errors import StovescriptError
@@ -23,12 +24,15 @@ def serve(path: Path, media: Path | None, host: str, port: int, open_browser: bo
     shelf = shelf_of(path)
     if media is not None and not shelf.only:
         raise StovescriptError(f"{media}: --media belongs to one draft; give its .draft.json file, not a folder.")
+    recording = media_of(media) if media else None
+    if shelf.only:
+        read_heard(shelf.files(shelf.only).heard)
     listening = _listening(host, port)
     port = int(listening.getsockname()[1])
     inside = _is_loopback(host)
     names = {"127.0.0.1", "localhost", "::1"} | (set() if inside else {host.lower(), socket.gethostname().lower()})
     door = Door(secrets.token_urlsafe(24), port, frozenset(names), any_address=not inside)
-    site = Site(shelf, door, media_of(media) if media else None)
+    site = Site(shelf, door, recording)
     shown = "127.0.0.1" if host in ("0.0.0.0", "localhost") else "[::1]" if host == "::" else _in_address(host)
     address = f"http://{shown}:{port}{site.start}"
     print(f"The review page is at {address}", flush=True)
@@ -58,10 +62,7 @@ def _listening(host: str, port: int) -> socket.socket:
     """A socket bound to the address. Raises StovescriptError."""
     try:
         family, _, _, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
-        made = socket.socket(family, socket.SOCK_STREAM)
-        made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        made.bind(address)
-        made.listen()
+        made = socket.create_server(address, family=family)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
         raise StovescriptError(f"{host}:{port}: can't be listened at ({reason}); choose another --port.") from None

@@ -64,7 +64,7 @@ def _is_hot_water(heard: Heard, action: Action, verb: Mention) -> bool:
 
 
 def _untagged(heard: Heard, clause: Clause) -> Action | None:
-    """A waiting verb that was not tagged, where an order is given: "marinate it", "and soak them"; not "a marinate"."""
+    """A waiting verb that was not tagged, where an order is given: "and soak them", but no "a marinate"."""
     for token in range(clause.start, clause.end):
         action = by_form().get(word := heard.tokens[token])
         ordered = token == clause.start or heard.tokens[token - 1] in wordlist("ordering")
@@ -80,7 +80,11 @@ def _let(heard: Heard, clause: Clause) -> Action | None:
             continue
         for place in range(token + 1, min(clause.end, token + 2 + _REACH)):
             action = by_form().get(word := heard.tokens[place])
-            told = action is not None and word == action.verb and not wordlist("determiners") & {heard.tokens[place - 1]} - _SUBJECTS
+            told = (
+                action is not None
+                and word == action.verb
+                and not wordlist("determiners") & {heard.tokens[place - 1]} - _SUBJECTS
+            )
             if action and told and (action.kind in WAITING or action.needs_time) and word != "leave":
                 return action
         text = " ".join(heard.tokens[token : clause.end])

@@ -72,7 +72,8 @@ def _of_event(heard: Heard, event: Event, known: Understood) -> Fate:
             return fate(number, None, "named again: nothing is taken from that")
     if pressed(event.key, {item.key for item in known.items}):
         return fate(None, None, "only set out: its juice or zest is the ingredient")
-    return fate(None, None, next(reason for item, reason in known.left_out if item.key == event.key))
+    reasons = (reason for item, reason in known.left_out if item.key == event.key)
+    return fate(None, None, next(reasons, "nothing is done with it"))
 
 
 def _joins(heard: Heard, event: Event, addition: Addition) -> str:

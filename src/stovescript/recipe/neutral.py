@@ -13,6 +13,7 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     (r"\b(Give|give|Count|count|Wait|wait)( (?:it|them|the|that|each \w+))? for (?=\d)", r"\1\2 "),
     (r"\b(\d\S* (?:minutes?|hours?|days?)) ago\b", r"\1 ahead"),
     (r" yourself\b", ""),
+    (r"^(Add .*?\w) (\w+) and all\b", r"\1, \2 and all"),  # the tomatoes, juice and all
     (r"\buntil you can see through (?:it|them)\b", "until translucent"),
     (r"\b(until|when|once) you (?:can |start to )?see (it|them|the \w+) (?=\w+ing\b)", r"\1 \2 be_ "),
     (
@@ -136,7 +137,7 @@ def _spaced(words: Sequence[Piece | str]) -> str:
             text = _impersonal(text, following)
         elif role in ("cue", "prep"):
             text = re.sub(r"\b(?:your|my|our|you're)(?= \w)", "the", text)
-        if role == "amount" and last is not None and _parts(last, following):
+        if role == "amount" and last is not None and _parts(words[:place], last, following):
             text = f", {text}"
         if role == "time" and _role(last) == "time":
             text = f"({text})"
@@ -161,17 +162,14 @@ def _spaced(words: Sequence[Piece | str]) -> str:
 _CUE_OPENERS = wordlist("subordinators") | {"to", "just", "for", "by", "or", "you", "we", "or until", "only"}
 
 
-def _parts(before: Piece | str, following: Piece | str | None) -> bool:
+def _parts(said: Sequence[Piece | str], before: Piece | str, following: Piece | str | None) -> bool:
     """True where an amount begins another item right after a food or its state, or after words that sum up items."""
     if _role(before) in ("food", "prep", "bracket"):
         return True
-    idle = wordlist("lead_words") | wordlist("place_words") | wordlist("manner") | wordlist("determiners")
-    plain = _role(before) == "word" and isinstance(before, Piece) and before.text not in idle | _NO_ITEM
-    return plain and _role(following) == "food"
-
-
-_NO_ITEM = frozenset({"the", "with", "than", "like", "by", "is", "are", "only", "juice", "zest", "that", "other", "last",
-                      "remaining", "rest", "further"})  # fmt: skip
+    words = [_of(word) for word in said if _of(word) != "so"]
+    sums_up = words[:1] == ["Add"] and words[-2:-1] == ["the"] and words[-3:-2] in (["Add"], ["then"], ["and"])
+    measured = _role(following) == "food" or (following is not None and _of(following) == "of")
+    return sums_up and measured and words[-1] not in ("rest", "other", "remaining", "last", "first")
 
 
 def _forbids(words: Sequence[Piece | str], place: int) -> bool:

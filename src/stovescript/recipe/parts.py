@@ -18,6 +18,8 @@ from stovescript.speech.words import singular
 
 _LONGEST_FORM = 3
 _FEWEST = 2  # ingredients that make a part, and parts that make a dish of parts
+_SHORT = 6  # words of an announcement that says little else: "while they're standing custard"
+_NAME = 4  # words of a dish's name; what is longer is a sentence
 _REACH = 5  # words after a verb of making within which the part is named
 
 
@@ -29,8 +31,9 @@ def with_parts(
     named = [_part_of(heard, item, turns) for item in items]
     sizes = Counter(part for part in named if part)
     kept = {part for part, size in sizes.items() if size >= _FEWEST}
-    if len(kept) < _FEWEST:
-        return list(ingredients)
+    made = kept - {_main_dish(title)}
+    if len(kept) < _FEWEST or made <= wordlist("finishing_parts"):
+        return list(ingredients)  # a stew and its gravy, a soup and its toppings are one dish
     return [
         one.model_copy(update={"component": part if part in kept else None})
         for one, part in zip(ingredients, named, strict=True)
@@ -80,15 +83,15 @@ def _turns(heard: Heard, title: str | None) -> dict[int, str | None]:
 
 def _unnamed(heard: Heard, start: int, end: int, title: str | None) -> str | None:
     """What is made before the first part is named: a dough or batter that is spoken of, else the dish itself."""
-    said = [token for clause in heard.clauses[start:end] for token in heard.tokens[clause.start : clause.end]]
-    for token in said:
-        if token in wordlist("first_parts"):
-            return made_parts()[(token,)].part
+    said = Counter(token for clause in heard.clauses[start:end] for token in heard.tokens[clause.start : clause.end])
+    for form in sorted(wordlist("first_parts")):
+        if said[form] >= _FEWEST:
+            return made_parts()[(form,)].part
     return _main_dish(title)
 
 
 def _announced(heard: Heard) -> frozenset[str]:
-    """The foods named before the cooking starts, where she says what there will be: "then the beans, then the fish"."""
+    """The foods that the plan before the cooking names: "then the beans, then the fish"."""
     found: set[str] = set()
     for clause in heard.clauses:
         if clause.intent == "does":
@@ -101,37 +104,50 @@ def _announced(heard: Heard) -> frozenset[str]:
 def _main_dish(title: str | None) -> str | None:
     """The dish that something else goes with: "lentil stew" of "lentil stew with cabbage"; no "tray" or "bowls"."""
     words = (title or "").lower().split()
-    known = made_parts().get(tuple(words[-1:]))
+    if not words or words[-1] in wordlist("served_as"):
+        return None
+    known = made_parts().get((words[-1],))
     if not (known and known.main):
         end = next((place for place, word in enumerate(words) if word in ("with", "and")), len(words))
         words = words[:end]
-    return " ".join(words) if words and words[-1] not in wordlist("served_as") else None
+    known = made_parts().get(tuple(words[-1:]))
+    return " ".join(words) if 0 < len(words) <= _NAME and (known or food_named(words[-1])) else None
 
 
 def _turned_to(heard: Heard, clause: Clause, names: frozenset[str], begun: bool) -> str | None:
     """The part that a clause turns to; None where it only names one, sums up or serves."""
-    tokens = heard.tokens[clause.start : clause.end]
-    if clause.intent not in ("announce", "does", "states") or phrases("summing_up").search(" ".join(tokens)):
+    text = " ".join(heard.tokens[clause.start : clause.end])
+    if not begun:
+        return _first_named(heard, clause, names)
+    if clause.intent not in ("announce", "does", "states") or phrases("summing_up").search(text):
         return None
-    if clause.intent != "announce" and not clause.new_step:
+    announced = clause.intent == "announce"
+    if not announced and not clause.new_step:
         return None
     place = clause.start
     while place < clause.end and heard.tokens[place] in wordlist("part_leads"):
         place += 1
-    led = place > clause.start
-    loose = range(place, min(clause.end, place + (2 if clause.intent == "announce" and begun else 1)))
-    for token in loose:
-        part = _part_at(heard, token, clause.end, names)
-        if part and (begun or _first(heard, clause)) and (led or clause.intent != "states"):
-            if clause.intent == "announce" or not _goes(heard, token, clause.end):
+    if place > clause.start or announced:
+        short = announced and clause.end - clause.start <= _SHORT
+        reach = clause.end if short else min(clause.end, place + 1 + announced)
+        for token in range(place, reach):
+            part = _part_at(heard, token, clause.end, names)
+            if part and (announced or not _goes(heard, token, clause.end)):
                 return part
-    if clause.intent == "announce" or "make" in tokens:
-        return _made(heard, clause, names, begun)
+    return _made(heard, clause, names) if announced or "make" in text.split() else None
+
+
+def _first_named(heard: Heard, clause: Clause, names: frozenset[str]) -> str | None:
+    """The part that the plan puts first: "marinade first", "first the dough", "we begin from filling"."""
+    for token in range(clause.start, clause.end):
+        word = heard.tokens[token]
+        if word == "first" and token > clause.start and (part := _part_at(heard, token - 1, token, names)):
+            return part
+        if word in ("first", "begin", "start"):
+            for place in range(token + 1, min(clause.end, token + 4)):
+                if part := _part_at(heard, place, clause.end, names):
+                    return part
     return None
-
-
-def _first(heard: Heard, clause: Clause) -> bool:
-    return "first" in heard.tokens[clause.start : clause.end]
 
 
 def _goes(heard: Heard, token: int, end: int) -> bool:
@@ -140,15 +156,13 @@ def _goes(heard: Heard, token: int, end: int) -> bool:
     return bool(set(after) & wordlist("part_placed"))
 
 
-def _made(heard: Heard, clause: Clause, names: frozenset[str], begun: bool) -> str | None:
-    """The part after a verb of making: "we'll make our biscuit dough", "let's do the sauce", "we begin from filling"."""
+def _made(heard: Heard, clause: Clause, names: frozenset[str]) -> str | None:
+    """The part after a verb of making: "we'll make our biscuit dough", "let's do the sauce"."""
     for token in range(clause.start, clause.end):
-        if heard.tokens[token] not in wordlist("part_making"):
-            continue
-        for place in range(token + 1, min(clause.end, token + 1 + _REACH)):
-            part = _part_at(heard, place, clause.end, names)
-            if part and (begun or _first(heard, clause) or heard.tokens[token] in ("start", "begin")):
-                return part
+        if heard.tokens[token] in wordlist("part_making"):
+            for place in range(token + 1, min(clause.end, token + 1 + _REACH)):
+                if part := _part_at(heard, place, clause.end, names):
+                    return part
     return None
 
 

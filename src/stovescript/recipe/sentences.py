@@ -49,6 +49,13 @@ def _with_verb(pieces: list[Piece]) -> list[Piece]:
     if any(piece.role == "action" for piece in pieces):
         return pieces
     start = len(pieces) - len(led(pieces))
+    going = next(
+        (n for n, p in enumerate(pieces[:-1]) if n and p.text in ("go", "goes") and pieces[n + 1].text in _INTO), 0
+    )
+    under = any(piece.text in wordlist("subordinators") for piece in pieces[:going])
+    if going and not under and any(piece.is_thing for piece in pieces[:going]):
+        text, action = verb_of("goes")
+        return [*pieces[:going], replace(pieces[going], role="action", text=text, action=action), *pieces[going + 1 :]]
     for place, piece in enumerate(pieces):
         if piece.role != "word" or piece.text not in actions_by_form():
             continue
@@ -67,6 +74,7 @@ def _with_verb(pieces: list[Piece]) -> list[Piece]:
     return pieces
 
 
+_INTO = frozenset({"in", "into", "on", "onto", "back", "over", "right"})
 _LONGEST = 130  # letters of a sentence with two verbs
 
 
@@ -197,12 +205,21 @@ def _added(pieces: Sequence[Piece], roles: set[str]) -> list[Sentence]:
     place, things = placed(pieces)
     if not things:
         place, things = [], list(pieces)
+    things = [piece for n, piece in enumerate(things) if not _is_idle_in(things, n)]
     while len(things) > 1 and things[0].role == "word" and things[0].text in _TAKEN | {"use", "have", "put"}:
         things.pop(0)
     words: Words = ["Add", *without_in(with_place(things, place))]
     text = neutral(words)
     adds = "" if roles & {"time", "cue", "temp", "level"} else text.removeprefix("Add ")
     return [Sentence(text, adds=adds)]
+
+
+def _is_idle_in(pieces: Sequence[Piece], place: int) -> bool:
+    """True for "in" or "in there" that only says that something is added: "garlic in, then the spices"."""
+    if pieces[place].role != "word" or pieces[place].text not in ("in", "there"):
+        return False
+    following = pieces[place + 1] if place + 1 < len(pieces) else None
+    return following is None or following.role == "mark" or following.text in JOINTS | {"there"}
 
 
 def _own_part(unit: Unit) -> tuple[list[Piece], Unit]:
@@ -215,6 +232,8 @@ def _own_part(unit: Unit) -> tuple[list[Piece], Unit]:
         return [], unit
     for place in range(len(before) - 1, -1, -1):
         if before[place].role != "word" or before[place].text not in JOINTS or _joins_nouns(before, place):
+            continue
+        if [piece.text for piece in before[place + 1 :]] == ["all"]:
             continue
         left, right = before[:place], before[place + 1 :]
         thing = noun_phrase(left)

@@ -6,7 +6,7 @@ import { bringUp, listen, show, spans } from "./talk.js";
 const body = document.body;
 const { at, token, name } = body.dataset;
 const byId = (id) => document.getElementById(id);
-const narrow = matchMedia("(max-width: 47.99rem)");
+const wide = matchMedia("(min-width: 48rem) and (min-height: 28rem)"); // as in the style
 let edition = body.dataset.edition;
 let open = ""; // the part whose editor is open
 let refused = null; // a change that was not kept since the draft had been changed elsewhere
@@ -100,7 +100,7 @@ listen((start, end) => {
     spans(item.dataset.heard).some(([from, to]) => from < end - 0.01 && to > start + 0.01));
   for (const other of document.querySelectorAll("[aria-current]")) other.removeAttribute("aria-current");
   for (const item of used) item.setAttribute("aria-current", "true");
-  if (used.length && !narrow.matches) used[0].scrollIntoView({ block: "center" });
+  if (used.length && wide.matches) used[0].scrollIntoView({ block: "center" });
   const names = used.map((item) => item.querySelector(".pick")?.textContent.trim()).filter(Boolean);
   say(names.length ? `From these words: ${names.join("; ")}` : "Nothing in the draft comes from these words.");
 });
