@@ -269,15 +269,12 @@ def write(
             typer.echo(line)
         raise typer.Exit(1)
     made, kept = publication_of(draft, stem_of(draft_file), draft_file, video, talk, with_sources)
-    left_out: list[str] = []
-    files = {to / name: content for name, content in written(made, only or (), left_out).items()}
+    files = {to / name: content for name, content in written(made, only or ()).items()}
     for file in files:
         if any(file.exists() and file.samefile(each) for each in kept):
             raise StovescriptError(f"{file}: this would be written over; choose another folder with --to.")
     write_together(files)
     typer.echo("Wrote " + ", ".join(str(file) for file in files))
-    for sentence in left_out:
-        typer.echo(f"Left out: {sentence}")
     if told := still_open(draft):
         typer.echo(told)
 

@@ -17,7 +17,7 @@ from stovescript.kitchen.words import wordlist
 from stovescript.recipe.events import is_denied
 from stovescript.recipe.method import step_groups, step_text
 from stovescript.recipe.naming import names_in
-from stovescript.recipe.pieces import quantity_text, tool_name
+from stovescript.recipe.sentences.pieces import quantity_text, tool_name
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.words import singular
 from tests.accuracy.corpus import TALKS, read_said
@@ -25,10 +25,12 @@ from tests.accuracy.oracle import heard_by_annotator
 
 PERSONS = re.compile(r"\b(?:i|i'm|i've|i'll|i'd|me|my|mine|myself|we|we're|we've|us|our|you|you're|you'll|you've|your|"
                      r"yours|yourself|y'all|gonna|wanna)\b", re.IGNORECASE)  # fmt: skip
+UNDER = ["until", "when", "once", "while", "if", "so", "where", "before", "after", "as"]
 ASIDES = re.compile(
-    r"(?<!until )(?<!when )(?<!once )(?<!while )(?<!if )(?<!so )(?<!where )(?<!before )(?<!after )(?<!as )\b(?:this is|"
-    r"these are|that's|here's|there's the|look at|you know|i mean|i guess|hang on|let me|by the way|because|cos|"
-    r"it's a|it's the|they're the|come on|trust me|don't worry|believe me|okay|um|uh|oh|lovely|delicious|beautiful)\b",
+    "".join(f"(?<!{word} )" for word in UNDER)
+    + r"\b(?:this is|these are|that's|here's|there's the|look at|you know|i mean|i guess|hang on|let me|by the way|"
+    r"because|cos|it's a|it's the|they're the|come on|trust me|don't worry|believe me|okay|um|uh|oh|lovely|delicious|"
+    r"beautiful)\b",
     re.IGNORECASE,
 )
 OPENING = re.compile(r"^(?:when|while|once|after|before|if|as|meanwhile|whilst|off|in|on|every)\b.*?, ", re.IGNORECASE)

@@ -65,7 +65,7 @@ def main() -> None:
     publication = Publication(draft_file(DEMO), DEMO.stem, "https://video.example/soup", read_talk(DEMO))
     for when in ("first", "again"):
         started = time.perf_counter()
-        files = written(publication, left_out=[])
+        files = written(publication)
         print(f"writing {len(files)} files of the demo, {when:<5}{time.perf_counter() - started:5.2f} s")
     listen(talk)
     started = time.perf_counter()

@@ -45,9 +45,9 @@ def test_the_demo_talk() -> None:
         (106, "Bake the corn tortillas"),
         (172, "Sauté the onion"),
         (282, "Pressure-cook the chicken breast"),
-        (340, "Add the chicken broth"),
+        (340, "Chicken broth"),
         (404, "Simmer the black beans and corn"),
-        (548, "Add the avocado"),
+        (548, "Serve"),
         (585, "Last words"),
     ]
 

@@ -1,12 +1,9 @@
 """The PDF: the post's page in print, read back by pypdf; without WeasyPrint it is left out and said so."""
 
 import io
-import json
 import sys
-from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner
 
 from stovescript.errors import StovescriptError
 from stovescript.pages.forms import CannotBeMade, Publication
@@ -90,16 +87,8 @@ def test_asked_for_by_name_one_sentence_names_the_extra() -> None:
     assert str(failure.value) == SENTENCE
 
 
-@pytest.mark.usefixtures("no_weasyprint")
-def test_where_all_is_written_it_is_left_out_with_a_note(tmp_path: Path) -> None:
-    from stovescript.cli import app
-
-    file = tmp_path / "soup.draft.json"
-    file.write_text(json.dumps(full_draft().model_dump()), encoding="utf-8")
-    done = CliRunner().invoke(app, ["write", str(file), "--to", str(tmp_path / "out")])
-    assert done.exit_code == 0
-    assert f"Left out: {SENTENCE}" in done.output
-    names = {path.name for path in (tmp_path / "out").iterdir()}
+def test_without_its_name_it_is_not_written() -> None:
+    names = set(written(Publication(full_draft(), "soup")))
     assert "soup.docx" in names
     assert "soup.pdf" not in names
 

@@ -4,7 +4,6 @@ from collections.abc import Iterable
 
 from stovescript.answers.said import time_said
 from stovescript.answers.state import State
-from stovescript.answers.time_account import account, what_verb
 from stovescript.answers.totals import package_of, total_of
 from stovescript.kitchen.actions import by_form
 from stovescript.kitchen.foods import food_named
@@ -12,6 +11,7 @@ from stovescript.kitchen.safety import Scene, due
 from stovescript.pages.markdown import span_text
 from stovescript.recipe.draft import Caution, Draft, Ingredient, SetAside, Setting, StatedTime, Step, Times
 from stovescript.recipe.naming import name_food
+from stovescript.recipe.times import account, what_verb
 
 
 def settled(state: State) -> Draft:

@@ -113,7 +113,7 @@ def _phrases(draft: Draft, steps: Sequence[Step]) -> list[_Phrase]:
     """
     by_name = _called(draft.ingredients)
     told = [
-        (step, words, _named(words, by_name))
+        (step, words, _named(words[: _stop(words)], by_name))
         for step in steps
         for sentence in _SENTENCE.split(step.text)
         if (words := [plain(word) for word in sentence.split()])
@@ -156,6 +156,8 @@ def _verb(action: Action, step: Step) -> str:
     """The action as a title begins with it: "Put" and its like are "Add" where they add, an oven is preheated."""
     if action.kind == "preheat" and (oven := next((s.appliance for s in step.settings if s.appliance), None)):
         return f"Preheat the {oven}"
+    if action.kind == "serve" and action.verb in ("ladle", "dish up", "dish out", "plate", "plate up", "serve up"):
+        return "Serve"
     if action.kind == "add" and (" " in action.imperative or action.verb.split()[0] in _CARRIES):
         return "Add"
     return action.imperative
@@ -163,7 +165,7 @@ def _verb(action: Action, step: Step) -> str:
 
 def _action(words: Sequence[str]) -> Action | None:
     """What a sentence of the method tells to do: an action of heat if it has one, else the one it begins with."""
-    stop = next((at for at, word in enumerate(words) if word in _UNTIL), len(words))
+    stop = _stop(words)
     first: Action | None = None
     at = 0
     while at < stop:
@@ -179,6 +181,11 @@ def _action(words: Sequence[str]) -> Action | None:
         first = first or (action if at < 2 else None)
         at += max(length, 1)
     return None if first and first.kind == "rest" and first.ambiguous else first
+
+
+def _stop(words: Sequence[str]) -> int:
+    """Where a sentence says no more what is done; the clause that it may begin with ("when it boils, ...") counts."""
+    return next((at for at, word in enumerate(words) if at and word in _UNTIL), len(words))
 
 
 def _longest(words: Sequence[str], forms: Mapping[str, object], least: int = 1) -> int:

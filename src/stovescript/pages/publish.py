@@ -4,11 +4,14 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from stovescript.errors import StovescriptError
-from stovescript.pages.forms import FORMS, CannotBeMade, Form, Publication
+from stovescript.pages.forms import FORMS, Form, Publication
 from stovescript.pages.video_link import checked
 from stovescript.recipe.draft import Draft
 from stovescript.talk import read_talk
 from stovescript.talk.clock import clock_of
+
+ON_REQUEST = frozenset({"pdf"})
+"""Forms that take longer than all others together, and that a reader can print from the post."""
 
 
 def forms() -> Mapping[str, Form]:
@@ -26,34 +29,25 @@ def forms() -> Mapping[str, Form]:
 
 
 def chosen(only: Iterable[str]) -> Mapping[str, Form]:
-    """The forms that are asked for, all where none is named. Raises StovescriptError for a name that no form has."""
+    """The forms that are asked for; where none is named, all but those made only when named.
+
+    Raises StovescriptError for a name that no form has.
+    """
     known = forms()
-    names = list(dict.fromkeys(only)) or list(known)
+    names = list(dict.fromkeys(only)) or [name for name in known if name not in ON_REQUEST]
     for name in names:
         if name not in known:
             raise StovescriptError(f'"{name}" is nothing that can be written; --only takes {_listed(known)}.')
     return {name: known[name] for name in names}
 
 
-def written(
-    publication: Publication, only: Iterable[str] = (), left_out: list[str] | None = None
-) -> dict[str, str | bytes]:
-    """The files of the forms, content by file name; `left_out` takes a sentence for each that can't be made here.
+def written(publication: Publication, only: Iterable[str] = ()) -> dict[str, str | bytes]:
+    """The files of the forms, content by file name.
 
-    Raises StovescriptError where a form is unknown or, asked for by name, can't be made, or where the draft has
-    nothing for any of them.
+    Raises StovescriptError where a form is unknown or can't be made here, or where the draft has nothing for any.
     """
-    files: dict[str, str | bytes] = {}
-    named = list(only)
-    asked = chosen(named)
-    for make in asked.values():
-        try:
-            files.update(make(publication))
-        except CannotBeMade as missing:
-            if named:
-                raise
-            if left_out is not None:
-                left_out.append(str(missing))
+    asked = chosen(only)
+    files = {name: content for make in asked.values() for name, content in make(publication).items()}
     if not files:
         raise StovescriptError(f"the draft has nothing for {_listed(asked)}; nothing was written.")
     return files

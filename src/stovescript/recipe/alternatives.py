@@ -169,7 +169,7 @@ def _replaced(
 
 _DIRECTLY = 1.0  # what it counts that "instead of" stands right before the ingredient
 _INSTEAD_OF = re.compile(
-    r"\b(?:instead of|in ?stead of|in place of|in the place of|for|swap|replace|out of|no|without|skip|don't have|rather than)"
+    r"\b(?:in ?stead of|in (?:the )?place of|for|swap|replace|out of|no|without|skip|don't have|rather than)"
     r"(?: any| the| your| my| that| some| of| fresh)*$"
 )
 """Before the ingredient that is replaced: "shrimp in place of the chicken"."""

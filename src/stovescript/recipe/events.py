@@ -177,7 +177,7 @@ def _narrated(heard: Heard, events: list[Event]) -> list[Event]:
 
 
 def _tells_no_setting_out(heard: Heard, event: Event) -> bool:
-    """True where the cooking is under way and nothing says that the food is only shown: "half a teaspoon of pepper"."""
+    """True where the cooking is under way and nothing says that the food is only shown: "a teaspoon of pepper"."""
     clause = heard.clauses[event.clause]
     return event.step > 0 and not phrases("setting_out").search(" ".join(heard.tokens[clause.start : clause.end]))
 

@@ -42,14 +42,23 @@ _ELAPSES = frozenset({"resting", "rising", "marinating", "cooling", "preheating"
 
 def times_of(heard: Heard, settings: Sequence[Setting]) -> Times:
     """What was said, and the sums that follow; null where nothing was said to sum."""
-    stated = stated_times(heard)
+    return account(stated_times(heard), settings)
+
+
+def account(stated: Sequence[StatedTime], settings: Sequence[Setting]) -> Times:
+    """Prep, cook and total as far as they follow from the times stated and the settings."""
     total = next((time.span for time in stated if time.what == "total"), None)
     prep = _sum([time.span for time in stated if time.what == "prep"])
     running = [time.span for time in stated if time.what not in _ELAPSES | {"total", "prep", "keeping"}]
     cook = _sum([*running, *_pressure_overhead(settings, stated)])
     waiting = _sum([time.span for time in stated if time.what in _ELAPSES])
     parts = [span for span in (prep, cook, waiting) if span]
-    return Times(prep=prep, cook=cook, total=total or (_sum(parts) if parts else None), stated=stated)
+    return Times(prep=prep, cook=cook, total=total or (_sum(parts) if parts else None), stated=list(stated))
+
+
+def what_verb(kind: str) -> str | None:
+    """What a length of time beside a verb of that kind is for: "simmering" of wet heat."""
+    return _WHAT.get(kind)
 
 
 def stated_times(heard: Heard) -> list[StatedTime]:

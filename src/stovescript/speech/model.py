@@ -35,13 +35,14 @@ def read(words: list[str]) -> Reading:
     session, tokenizer, window = _loaded()
     pieces = [len(encoding.ids) - 2 for encoding in tokenizer.encode_batch([_shown(word) for word in words])]
     parts: list[Reading] = []
-    start = 0
+    start = shared = 0
     while start < len(words):
         end = min(len(words), start + window)
-        while end - start > _CONTEXT + 1 and sum(pieces[start:end]) > _MOST_PIECES:
+        while end - start > 2 and sum(pieces[start:end]) > _MOST_PIECES:
             end -= 1
-        first = 0 if start == 0 else _CONTEXT // 2
-        last = end - start if end == len(words) else end - start - _CONTEXT // 2
+        first = shared - shared // 2
+        shared = min(_CONTEXT, (end - start) // 2) if end < len(words) else 0
+        last = end - start - shared // 2
         reading = _window(session, tokenizer, words[start:end])
         parts.append(
             Reading(
@@ -53,7 +54,7 @@ def read(words: list[str]) -> Reading:
         )
         if end == len(words):
             break
-        start = end - _CONTEXT
+        start = end - shared
     return Reading(*(np.concatenate([getattr(part, name) for part in parts]) for name in _HEADS))
 
 

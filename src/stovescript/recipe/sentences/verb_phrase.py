@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from stovescript.kitchen.actions import Action
 from stovescript.kitchen.actions import by_form as actions_by_form
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.nouns import (
+
+from .nouns import (
     DETERMINERS,
     PLACING,
     SUBJECTS,
@@ -19,8 +20,8 @@ from stovescript.recipe.nouns import (
     pronoun_first,
     trimmed,
 )
-from stovescript.recipe.pieces import Piece
-from stovescript.recipe.sentence_order import heat_time_doneness, with_place
+from .order import heat_time_doneness, with_place
+from .pieces import Piece
 
 Words = list[Piece | str]
 LETTING = frozenset({"let", "lets", "letting"})
@@ -58,7 +59,7 @@ def phrase_of(unit: Unit, handled: str) -> Words:
 def _told_before(
     before: Sequence[Piece], thing: Sequence[Piece], place: Sequence[Piece], after: Sequence[Piece]
 ) -> list[Piece]:
-    """The times, levels and signs said before a verb, each with the word that leads it: "every 3 minutes" you paint."""
+    """The times, levels and signs said before a verb, each with its leading word: "every 3 minutes" you paint."""
     held = {piece.start for piece in (*thing, *place)}
     said = {(piece.role, piece.text) for piece in after}
     told: list[Piece] = []
@@ -262,7 +263,7 @@ def _templated(action: Action | None, verb: str, object_: Words, tail: Words) ->
         tail = tail[1:] if repeats else tail
         if object_ and all(_text(word) in wordlist("object_pronouns") for word in object_):
             return [words[0], *object_, words[1], *tail]
-        if tail and _text(tail[0]) == words[1] or (object_ and words[1] in ("over", "on") and _is_place(tail)):
+        if (tail and _text(tail[0]) == words[1]) or (object_ and words[1] in ("over", "on") and _is_place(tail)):
             return [words[0], *object_, *tail]
         return [imperative, *object_, *tail]
     if object_ and words[1] in wordlist("place_words") | {"dry", "until", "well"}:

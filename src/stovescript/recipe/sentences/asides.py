@@ -6,7 +6,8 @@ from functools import cache
 
 from stovescript.kitchen.actions import by_form
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.pieces import TOLD, Piece
+
+from .pieces import TOLD, Piece
 
 _LONGEST_OPENER = 3
 

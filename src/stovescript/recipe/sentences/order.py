@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.pieces import Piece
+
+from .pieces import Piece
 
 _RANK = {"temp": 0, "level": 0, "time": 1, "cue": 2}
 
@@ -51,9 +52,44 @@ def _tail_start(pieces: Sequence[Piece]) -> int:
 
 _SIGNS = frozenset({"until", "once"})
 _OPENS = frozenset({"for", "at", "on", "over", "to", "about", "another"})
-_TIMED = frozenset({"for", "after", "every", "in", "at", "another", "least", "of", "the", "to", "by", "within", "about",
-                    "only", "or", "maximum", "minimum", "up", "a", "around", "with", "than", "until", "per", "these",
-                    "those", "last", "first", "and", "before", "count", "set", "wait", "give"})  # fmt: skip
+_TIMED = frozenset(
+    [
+        "for",
+        "after",
+        "every",
+        "in",
+        "at",
+        "another",
+        "least",
+        "of",
+        "the",
+        "to",
+        "by",
+        "within",
+        "about",
+        "only",
+        "or",
+        "maximum",
+        "minimum",
+        "up",
+        "a",
+        "around",
+        "with",
+        "than",
+        "until",
+        "per",
+        "these",
+        "those",
+        "last",
+        "first",
+        "and",
+        "before",
+        "count",
+        "set",
+        "wait",
+        "give",
+    ]
+)
 _UNTIMED = frozenset({"before", "ago", "ahead", "after", "later", "from", "earlier"})
 
 

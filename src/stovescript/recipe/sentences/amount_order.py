@@ -1,5 +1,6 @@
 """Amounts said after their food ("the broth, four cups") put before it, as a method has them; none said twice."""
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -7,8 +8,9 @@ from stovescript.kitchen.foods import food_forms
 from stovescript.kitchen.units import units
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.binding import bind
-from stovescript.recipe.pieces import Piece, quantity_text
 from stovescript.speech.heard import Clause, Heard, Mention
+
+from .pieces import Piece, quantity_text
 
 
 def amounts_first(heard: Heard, clause: Clause, pieces: Sequence[Piece]) -> list[Piece]:
@@ -30,7 +32,7 @@ _MEASURING = ("amount", "package", "count", "number")
 def _measured(heard: Heard, pieces: list[Piece], food: int, amounts: Sequence[Mention]) -> list[Piece]:
     """The pieces with the amounts of one food in order: a corrected or repeated one goes, the first stands before."""
     kept = list(amounts)
-    for one, other in zip(amounts, amounts[1:], strict=False):
+    for one, other in itertools.pairwise(amounts):
         same = one.quantity and other.quantity and _same(one, other)
         if same or set(heard.tokens[one.end : other.start]) & wordlist("correcting"):
             kept.remove(one if not same else other)
@@ -197,7 +199,6 @@ def _is_idle_of(pieces: Sequence[Piece], place: int) -> bool:
     if pieces[place].text != "of" or not place or place + 1 >= len(pieces):
         return False
     before, after = pieces[place - 1], pieces[place + 1]
-    return (
-        before.role == "amount" and before.quantity is not None and before.quantity.kind == "count"
-        and not before.quantity.unit and after.role == "food" and before.text[-1:].isdigit() and after.text.endswith("s")
-    )  # fmt: skip
+    counted = before.quantity is not None and before.quantity.kind == "count" and not before.quantity.unit
+    plural = after.role == "food" and after.text.endswith("s")
+    return before.role == "amount" and counted and plural and before.text[-1:].isdigit()

@@ -1,5 +1,6 @@
 """A clause cut into the pieces that a sentence is made of: foods by name, amounts in figures, words as they are."""
 
+import itertools
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -141,7 +142,7 @@ def _says(said: str, unit: str) -> bool:
     """True where some words of an amount name its unit, or sound like it."""
     known = by_spoken()
     words = said.split()
-    pairs = [*words, *("".join(pair) for pair in zip(words, words[1:], strict=False)), words[-1]]
+    pairs = [*words, *("".join(pair) for pair in itertools.pairwise(words)), words[-1]]
     return any(word in known and known[word][0].name == unit for word in pairs) or unit in said
 
 

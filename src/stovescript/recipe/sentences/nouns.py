@@ -3,10 +3,34 @@
 from collections.abc import Sequence
 
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.pieces import Piece
 
-DETERMINERS = frozenset({"the", "a", "an", "your", "my", "our", "some", "that", "this", "those", "these", "all", "both",
-                         "another", "every", "each", "other", "half", "any", "their", "its"})  # fmt: skip
+from .pieces import Piece
+
+DETERMINERS = frozenset(
+    [
+        "the",
+        "a",
+        "an",
+        "your",
+        "my",
+        "our",
+        "some",
+        "that",
+        "this",
+        "those",
+        "these",
+        "all",
+        "both",
+        "another",
+        "every",
+        "each",
+        "other",
+        "half",
+        "any",
+        "their",
+        "its",
+    ]
+)
 SUBJECTS = {"they": "them", "those": "those", "these": "these", "it": "it", "that": "that", "everything": "everything",
             "she": "it", "he": "it", "this": "this", "them": "them", "all": "everything"}  # fmt: skip
 """What a pronoun before its verb is as an object: "they go in" is "add them"."""
@@ -19,15 +43,14 @@ def led(pieces: Sequence[Piece]) -> list[Piece]:
     kept = list(pieces)
     lead = wordlist("lead_words")
     while kept and kept[0].role in ("word", "mark", "bracket"):
-        text = kept[0].text
-        if kept[0].role == "word" and text not in lead:
-            if text == "off" and len(kept) < len(pieces) and pieces[len(pieces) - len(kept) - 1].text == "first":
-                kept.pop(0)
-                continue
+        text, is_word = kept[0].text, kept[0].role == "word"
+        first_off = text == "off" and len(kept) < len(pieces) and pieces[-len(kept) - 1].text == "first"
+        if is_word and text not in lead and not first_off:
             break
-        if text in ("this", "that", "these", "those", "them") and len(kept) > 1 and kept[0].role == "word":
-            if kept[1].text not in lead | {"go", "goes"} and kept[1].text not in DETERMINERS:
-                break
+        following = kept[1].text if len(kept) > 1 else "go"
+        noun = following not in lead | {"go", "goes"} and following not in DETERMINERS
+        if is_word and text in ("this", "that", "these", "those", "them") and noun:
+            break
         kept.pop(0)
     return kept
 
