@@ -24,6 +24,10 @@ def text_of(talk: str) -> str:
             "Press in 8 cloves of garlic.",
         ),
         (
+            "does| the {food:cashews} {action:go} in a {vessel:bowl}\n+does| {amount:two cups} {prep:raw}",
+            "Put the cashews in a bowl (2 cups raw).",
+        ),
+        (
             "does| {action:rub} them with {amount:a tablespoon} of {food:oil} {amount:one tablespoon} total",
             "Rub them with 1 tablespoon of oil.",
         ),

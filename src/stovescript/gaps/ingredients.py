@@ -87,7 +87,7 @@ _LATER = 12.0  # seconds after a food is set out from which another mention is o
 
 def _named_later(ingredient: Ingredient, heard: Heard) -> bool:
     """True where the food is spoken of again after it was set out, as something in the dish."""
-    last = max(evidence.end for use in ingredient.uses for evidence in use.evidence)
+    last = max((evidence.end for use in ingredient.uses for evidence in use.evidence), default=0.0)
     return any(
         clause.intent in ("does", "announce", "tip")
         and heard.talk.words[clause.start].start > last + _LATER

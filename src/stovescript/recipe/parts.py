@@ -19,6 +19,7 @@ from stovescript.speech.words import singular
 _LONGEST_FORM = 3
 _FEWEST = 2  # ingredients that make a part, and parts that make a dish of parts
 _SHORT = 6  # words of an announcement that says little else: "while they're standing custard"
+_HEADING = 2  # words of such a one that name the part
 _NAME = 4  # words of a dish's name; what is longer is a sentence
 _REACH = 5  # words after a verb of making within which the part is named
 
@@ -27,7 +28,7 @@ def with_parts(
     heard: Heard, items: Sequence[Item], ingredients: Sequence[Ingredient], title: str | None
 ) -> list[Ingredient]:
     """The ingredients, each with the part of the dish that it goes into first; unchanged where the dish is one."""
-    turns = _turns(heard, title)
+    turns = _with_returns(heard, items, _turns(heard, title))
     named = [_part_of(heard, item, turns) for item in items]
     sizes = Counter(part for part in named if part)
     kept = {part for part, size in sizes.items() if size >= _FEWEST}
@@ -81,6 +82,41 @@ def _turns(heard: Heard, title: str | None) -> dict[int, str | None]:
     return turns
 
 
+def _with_returns(heard: Heard, items: Sequence[Item], turns: dict[int, str | None]) -> dict[int, str | None]:
+    """The turns, and those back to what was made before: where a step takes up a food of it, or uses the part."""
+    foods: dict[int, set[str]] = {}
+    for item in items:
+        for event in item.events:
+            foods.setdefault(event.clause, set()).add(item.key)
+    result = dict(turns)
+    places = sorted(turns)
+    for place, number in enumerate(places):
+        before = turns[places[place - 1]] if place else None
+        earlier = {key for clause, keys in foods.items() if clause < number for key in keys if _added(items, key, number)}
+        end = places[place + 1] if place + 1 < len(places) else len(heard.clauses)
+        for later in range(number + 1, end):
+            clause = heard.clauses[later]
+            if clause.intent != "does" or turns[number] == before:
+                continue
+            taken_up = clause.new_step and bool(foods.get(later, set()) & earlier)
+            if taken_up or _uses_part(heard, clause, turns[number]):
+                result[later] = before
+                break
+    return result
+
+
+def _added(items: Sequence[Item], key: str, number: int) -> bool:
+    return any(item.key == key and any(one.clause < number for one in item.additions) for item in items)
+
+
+def _uses_part(heard: Heard, clause: Clause, part: str | None) -> bool:
+    """True for "pour the sauce over", "that all goes in the marinade": the part is made."""
+    if part is None:
+        return False
+    words = heard.tokens[clause.start : clause.end]
+    return part in " ".join(words) and bool(set(words) & wordlist("part_used"))
+
+
 def _unnamed(heard: Heard, start: int, end: int, title: str | None) -> str | None:
     """What is made before the first part is named: a dough or batter that is spoken of, else the dish itself."""
     said = Counter(token for clause in heard.clauses[start:end] for token in heard.tokens[clause.start : clause.end])
@@ -119,11 +155,11 @@ def _turned_to(heard: Heard, clause: Clause, names: frozenset[str], begun: bool)
     text = " ".join(heard.tokens[clause.start : clause.end])
     if not begun:
         return _first_named(heard, clause, names)
-    if clause.intent not in ("announce", "does", "states") or phrases("summing_up").search(text):
+    if clause.intent in ("alternative", "not-done", "promise", "tip") or phrases("summing_up").search(text):
         return None
-    announced = clause.intent == "announce"
+    announced = clause.intent == "announce" or _is_heading(heard, clause)
     if not announced and not clause.new_step:
-        return None
+        return _made(heard, clause, names) if phrases("part_begun").search(text) else None
     place = clause.start
     while place < clause.end and heard.tokens[place] in wordlist("part_leads"):
         place += 1
@@ -134,7 +170,13 @@ def _turned_to(heard: Heard, clause: Clause, names: frozenset[str], begun: bool)
             part = _part_at(heard, token, clause.end, names)
             if part and (announced or not _goes(heard, token, clause.end)):
                 return part
-    return _made(heard, clause, names) if announced or "make" in text.split() else None
+    return _made(heard, clause, names) if announced or phrases("part_begun").search(text) else None
+
+
+def _is_heading(heard: Heard, clause: Clause) -> bool:
+    """True for a few words that only turn: "okay now the sauce", "rice time", "on to the filling"."""
+    tokens = heard.tokens[clause.start : clause.end]
+    return len(tokens) <= _SHORT and sum(token not in wordlist("part_leads") for token in tokens) <= _HEADING
 
 
 def _first_named(heard: Heard, clause: Clause, names: frozenset[str]) -> str | None:

@@ -72,9 +72,19 @@ def items_of(events: list[Event]) -> list[Item]:
         _complete(item)
     added = {item.key for item in items.values() if item.additions}
     return sorted(
-        (item for item in items.values() if item.additions or (item.set_out_events and not pressed(item.key, added))),
+        (
+            item
+            for item in items.values()
+            if item.additions or item.set_out_events
+            if not (_only_stated(item) and pressed(item.key, added))
+        ),
         key=lambda item: item.additions[0].clause if item.additions else item.events[-1].clause,
     )
+
+
+def _only_stated(item: Item) -> bool:
+    """True for a food that is nowhere done, only shown or told of."""
+    return all(event.stated for addition in item.additions for event in addition.events)
 
 
 def pressed(key: str, added: set[str]) -> bool:

@@ -30,6 +30,8 @@ def _rank(chunk: Sequence[Piece]) -> int:
 def with_place(pieces: Sequence[Piece], place: Sequence[Piece]) -> list[Piece]:
     """The pieces with a place that was said first put before the levels, times and signs that end them."""
     start = _tail_start(pieces)
+    sign = next((n for n, piece in enumerate(pieces[:start]) if n and piece.text in _SIGNS), start)
+    start = min(start, sign)
     return heat_time_doneness([*pieces[:start], *place, *pieces[start:]])
 
 

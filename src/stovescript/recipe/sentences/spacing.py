@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from stovescript.kitchen.words import wordlist
+from stovescript.measure import number_at
 
 from .pieces import Piece
 
@@ -18,7 +19,8 @@ def spaced(words: Sequence[Piece | str]) -> str:
         role = "word" if isinstance(word, str) else word.role
         before = words[place - 1] if place else None
         following = words[place + 1] if place + 1 < len(words) else None
-        if role == "word" and (text in dropped or _idle(text, before, following)):
+        numbered = text == "oh" and last is not None and number_at([_of(last)], 0) is not None
+        if role == "word" and not numbered and (text in dropped or _idle(text, before, following)):
             continue
         if role == "prep" and _after_food(words, place):
             ends = following is None or _role(following) in ("prep", "mark") or _joined_prep(words, place)

@@ -54,6 +54,8 @@ def without_verb(pieces: Sequence[Piece]) -> list[Sentence]:
         return [Sentence(neutral(["Put it", *heat_time_doneness(kept)]))]
     if roles & {"time", "cue"}:
         return [Sentence(neutral(heat_time_doneness(kept)), follows=True)]
+    if any(piece.role == "amount" and piece.quantity and piece.quantity.unit for piece in kept):
+        return [Sentence(f"({neutral(kept)})", follows=True)]
     if "vessel" in roles and noun_phrase(kept):
         taken = any(piece.text in _TAKEN for piece in pieces)
         placing = any(piece.text in PLACING for piece in kept)
