@@ -28,6 +28,10 @@ def text_of(talk: str) -> str:
             "Put the cashews in a bowl (2 cups raw).",
         ),
         (
+            "does| {action:add} {amount:half a cup} of {food:oil}\ndoes| no i only do {amount:a third of a cup}",
+            "Add 1/3 cup of oil.",
+        ),
+        (
             "does| {action:rub} them with {amount:a tablespoon} of {food:oil} {amount:one tablespoon} total",
             "Rub them with 1 tablespoon of oil.",
         ),
@@ -46,7 +50,7 @@ def test_an_amount_said_after_its_food_goes_before_it(clause: str, written: str)
     [
         (
             "does| those {action:go on} a {vessel:cheat pan} this is my {size:eighteen by thirteen} one",
-            "Put those on a 18 by 13 sheet pan.",
+            "Put those on an 18 by 13 sheet pan.",
         ),
         ("does| {action:line} the {vessel:tin} with paper don't judge me", "Line the tin with paper."),
         ("does| so this is the {food:avocado} {action:dice} that up", "Dice the avocado."),
@@ -92,7 +96,7 @@ def test_an_everyday_word_stays_where_no_tool_must_be() -> None:
         ("does| {action:pull} those {action:out}", "Take those out."),
         (
             "does| {action:take} the {food:chicken} {action:out} onto a {vessel:plate}",
-            "Take out the chicken onto a plate.",
+            "Take the chicken out onto a plate.",
         ),
         ("does| {action:whip} the foil off", "Whip the foil off."),
         ("does| {action:throw} the {food:bay leaves} {action:away}", "Discard the bay leaves."),

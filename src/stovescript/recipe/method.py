@@ -8,6 +8,7 @@ from stovescript.kitchen.words import wordlist
 from stovescript.recipe.events import PREPARING, actions_of
 from stovescript.recipe.sentences import Sentence, sentences_of
 from stovescript.speech.heard import Clause, Heard
+from stovescript.speech.words import singular
 
 _CLAUSE_GAP = 45.0  # seconds without doing after which a new step starts
 
@@ -60,7 +61,9 @@ def _opens(clause: Clause, text: str) -> bool:
 def _append(sentences: list[Sentence], sentence: Sentence) -> None:
     """Adds a sentence to those before it, in one with the last where it leans on it or adds as it does."""
     last = sentences[-1] if sentences else None
-    if sentence.follows and last:
+    if sentence.corrects and last:
+        sentences[-1] = _corrected(last, sentence.text)
+    elif sentence.follows and last:
         more = sentence.text[:1].lower() + sentence.text[1:]
         sentences[-1] = Sentence(f"{last.text} {more}" if more not in last.text else last.text)
     elif sentence.follows:
@@ -84,6 +87,21 @@ def _ends_open(heard: Heard, clause: Clause) -> bool:
     """True for a clause that ends with the word that opens the next: "after", alone, or "... until"."""
     last = heard.tokens[clause.end - 1]
     return last in wordlist("goes_before") if clause.end - clause.start == 1 else last in ("until", "till", "when")
+
+
+_NUMBER = r"\d+(?: \d/\d+|/\d+)?(?: to \d+(?: \d/\d+|/\d+)?)?"
+
+
+def _corrected(sentence: Sentence, amount: str) -> Sentence:
+    """A sentence with its last amount of the same unit corrected; the amount in brackets where there is none."""
+    unit = singular(amount.split()[-1])
+    found = list(re.finditer(rf"(?:about )?{_NUMBER} {re.escape(unit)}(?:e?s)?\b", sentence.text))
+    if amount in sentence.text:
+        return sentence
+    if not found:
+        return Sentence(f"{sentence.text} ({amount})")
+    text = f"{sentence.text[: found[-1].start()]}{amount}{sentence.text[found[-1].end() :]}"
+    return Sentence(text, adds=text.removeprefix("Add ") if sentence.adds else "")
 
 
 _LONGEST = 160  # letters of one sentence of additions

@@ -20,6 +20,7 @@ _LONGEST_FORM = 3
 _FEWEST = 2  # ingredients that make a part, and parts that make a dish of parts
 _SHORT = 6  # words of an announcement that says little else: "while they're standing custard"
 _HEADING = 2  # words of such a one that name the part
+_LASTS = 4  # steps that a part takes, after the first; what goes in later belongs to the whole
 _NAME = 4  # words of a dish's name; what is longer is a sentence
 _REACH = 5  # words after a verb of making within which the part is named
 
@@ -28,7 +29,7 @@ def with_parts(
     heard: Heard, items: Sequence[Item], ingredients: Sequence[Ingredient], title: str | None
 ) -> list[Ingredient]:
     """The ingredients, each with the part of the dish that it goes into first; unchanged where the dish is one."""
-    turns = _with_returns(heard, items, _turns(heard, title))
+    turns = _turns(heard, title)
     named = [_part_of(heard, item, turns) for item in items]
     sizes = Counter(part for part in named if part)
     kept = {part for part, size in sizes.items() if size >= _FEWEST}
@@ -51,7 +52,13 @@ def _part_of(heard: Heard, item: Item, turns: Mapping[int, str | None]) -> str |
             if part := _set_out_for(heard, heard.clauses[event.clause]):
                 return part
     last = max((number for number in turns if number <= first), default=None)
-    return turns[last] if last is not None else None
+    if last is None or (last != min(turns) and _steps_between(heard, last, first) > _LASTS):
+        return None
+    return turns[last]
+
+
+def _steps_between(heard: Heard, start: int, end: int) -> int:
+    return sum(clause.new_step for clause in heard.clauses[start + 1 : end + 1])
 
 
 def _set_out_for(heard: Heard, clause: Clause) -> str | None:
@@ -80,41 +87,6 @@ def _turns(heard: Heard, title: str | None) -> dict[int, str | None]:
     if started is not None and started < first and (main := _unnamed(heard, started, first, title)):
         turns[started] = main
     return turns
-
-
-def _with_returns(heard: Heard, items: Sequence[Item], turns: dict[int, str | None]) -> dict[int, str | None]:
-    """The turns, and those back to what was made before: where a step takes up a food of it, or uses the part."""
-    foods: dict[int, set[str]] = {}
-    for item in items:
-        for event in item.events:
-            foods.setdefault(event.clause, set()).add(item.key)
-    result = dict(turns)
-    places = sorted(turns)
-    for place, number in enumerate(places):
-        before = turns[places[place - 1]] if place else None
-        earlier = {key for clause, keys in foods.items() if clause < number for key in keys if _added(items, key, number)}
-        end = places[place + 1] if place + 1 < len(places) else len(heard.clauses)
-        for later in range(number + 1, end):
-            clause = heard.clauses[later]
-            if clause.intent != "does" or turns[number] == before:
-                continue
-            taken_up = clause.new_step and bool(foods.get(later, set()) & earlier)
-            if taken_up or _uses_part(heard, clause, turns[number]):
-                result[later] = before
-                break
-    return result
-
-
-def _added(items: Sequence[Item], key: str, number: int) -> bool:
-    return any(item.key == key and any(one.clause < number for one in item.additions) for item in items)
-
-
-def _uses_part(heard: Heard, clause: Clause, part: str | None) -> bool:
-    """True for "pour the sauce over", "that all goes in the marinade": the part is made."""
-    if part is None:
-        return False
-    words = heard.tokens[clause.start : clause.end]
-    return part in " ".join(words) and bool(set(words) & wordlist("part_used"))
 
 
 def _unnamed(heard: Heard, start: int, end: int, title: str | None) -> str | None:

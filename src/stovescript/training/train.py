@@ -22,7 +22,7 @@ from stovescript.speech.labels import BOUNDARIES, INTENTS, TAGS
 from stovescript.speech.words import plain
 from stovescript.training.examples import IGNORE, Example, varied, window, windows
 
-WINDOW = 190  # words
+WINDOW = 340  # words
 HEADS = {"boundary": len(BOUNDARIES), "step": 2, "intent": len(INTENTS), "tag": len(TAGS)}
 WEIGHTS = {"boundary": 1.0, "step": 0.5, "intent": 1.0, "tag": 1.5}
 
@@ -51,7 +51,7 @@ def train(
     talks: Sequence[Example],
     base: Path,
     epochs: int = 40,
-    batch: int = 16,
+    batch: int = 9,
     rate: float = 5e-5,
     seed: int = 7,
     device: str = "cpu",
@@ -104,19 +104,6 @@ def train(
             print(note + (f" {evaluate(model, held_out, tokenizer, device)}" if held_out else ""), flush=True)
             running = 0.0
     return model, tokenizer
-
-
-def averaged(models: Sequence[Tagger]) -> Tagger:
-    """The first model with the mean of all models' weights: runs that differ only by seed average well."""
-    first = models[0]
-    with torch.no_grad():
-        states = [model.state_dict() for model in models]
-        mean = {
-            name: torch.stack([state[name].float() for state in states]).mean(0).to(value.dtype)
-            for name, value in states[0].items()
-        }
-    first.load_state_dict(mean)
-    return first
 
 
 class Batches(Dataset[tuple[Tensor, Tensor, Tensor, dict[str, Tensor]]]):

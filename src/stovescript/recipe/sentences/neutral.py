@@ -119,7 +119,9 @@ _CHANGES: tuple[tuple[str, Change], ...] = (
     (r"\blike (?:so|this|that)$", ""),
     (r"\bgonna\b|\bgoing to\b", ""),
     (r"\blike (?=(?:about |around )?\d)", "about "),
+    (r" (?:is|are) (?:fine|okay|ok|great|perfect)\b", ""),
     # times and amounts
+    (r"\ba (?=(?:8\d*|11|18)\b)", "an "),
     (r"\b(Give|give|Count|count|Wait|wait)( (?:it|them|the|that|each \w+))? for (?=\d)", r"\1\2 "),
     (r"\b(\d\S* (?:minutes?|hours?|days?)) ago\b", r"\1 ahead"),
     (r"\bsome (?=(?:about )?\d)", ""),

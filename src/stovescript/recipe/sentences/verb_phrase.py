@@ -233,6 +233,7 @@ def _doing(words: Words) -> Words:
     return ["Do", *words]
 
 
+_SHORT = 4  # pieces of an object that may stand between a verb and its particle: "take the chicken out onto a plate"
 _OWN_OBJECT = re.compile(r" (?:the (?:pressure|lid|valve|heat|oven|yeast|spices|sugar|seasoning)|pressure come.*)$")
 
 
@@ -261,7 +262,9 @@ def _templated(action: Action | None, verb: str, object_: Words, tail: Words) ->
     if len(words) == 2 and words[1] in wordlist("printed_particles"):
         repeats = bool(tail) and _text(tail[0]) == words[1] and not _is_place(tail)
         tail = tail[1:] if repeats else tail
-        if object_ and all(_text(word) in wordlist("object_pronouns") for word in object_):
+        pronoun = all(_text(word) in wordlist("object_pronouns") for word in object_)
+        onward = words[1] in ("out", "off", "up") and bool(tail) and _text(tail[0]) in PLACING | {"of"} - {"with"}
+        if object_ and (pronoun or (onward and len(object_) <= _SHORT)):
             return [words[0], *object_, words[1], *tail]
         if (tail and _text(tail[0]) == words[1]) or (object_ and words[1] in ("over", "on") and _is_place(tail)):
             return [words[0], *object_, *tail]

@@ -54,8 +54,13 @@ def without_verb(pieces: Sequence[Piece]) -> list[Sentence]:
         return [Sentence(neutral(["Put it", *heat_time_doneness(kept)]))]
     if roles & {"time", "cue"}:
         return [Sentence(neutral(heat_time_doneness(kept)), follows=True)]
-    if any(piece.role == "amount" and piece.quantity and piece.quantity.unit for piece in kept):
-        return [Sentence(f"({neutral(kept)})", follows=True)]
+    measured = next(
+        (n for n, one in enumerate(kept) if one.role == "amount" and one.quantity and one.quantity.unit), None
+    )
+    if measured is not None:
+        corrects = bool({piece.text for piece in pieces[: pieces.index(kept[measured])]} & wordlist("correcting"))
+        text = kept[measured].text if corrects else neutral(kept[measured:])
+        return [Sentence(text if corrects else f"({text})", follows=True, corrects=corrects)]
     if "vessel" in roles and noun_phrase(kept):
         taken = any(piece.text in _TAKEN for piece in pieces)
         placing = any(piece.text in PLACING for piece in kept)
