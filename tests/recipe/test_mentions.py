@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from stovescript.speech.labels import TAGS
 from stovescript.speech.food_spans import with_table_foods
+from stovescript.speech.labels import TAGS
 from stovescript.speech.listen import spans_of
 from stovescript.speech.words import plain, singular
 

@@ -55,7 +55,7 @@ class Words:
         self._phrases = vocabulary().phrases
         self.atoms: list[Atom] = []
         self.where: list[int] = []
-        for index, token in enumerate(tokens):
+        for index in range(len(tokens)):
             atoms = lex(_mended(tokens, index))
             if not atoms and self.atoms and self.atoms[-1] is MARKS[COMMA]:
                 self.atoms.pop()  # "two, um, cups"

@@ -20,7 +20,7 @@ _LONGEST_FORM = 3
 _FEWEST = 2  # ingredients that make a part, and parts that make a dish of parts
 _SHORT = 6  # words of an announcement that says little else: "while they're standing custard"
 _HEADING = 2  # words of such a one that name the part
-_LASTS = 2  # steps that a part takes, after the first; what goes in later belongs to the whole
+_LASTS = 1  # steps that a part takes after its first; what goes in later belongs to the whole
 _NAME = 4  # words of a dish's name; what is longer is a sentence
 _REACH = 5  # words after a verb of making within which the part is named
 

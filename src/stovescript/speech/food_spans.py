@@ -116,4 +116,6 @@ def _food_words() -> frozenset[str]:
 
 
 def _of_a_food(token: str) -> bool:
-    return token in _food_words() or any(alike(token, word) >= _JOINED for word in _food_words() if word[0] == token[0])
+    return token in _food_words() or any(
+        alike(token, word) >= _JOINED for word in _food_words() if word[0] == token[0]
+    )
