@@ -15,6 +15,7 @@ Spans = list[tuple[str, int, int]]
 
 _LONGEST_FOOD = 4  # words
 _TABLE_FOOD = 0.3  # probability of a food tag from which a food of the table is one
+_SOUNDED = 4  # letters from which a word may be a mis-heard one
 _JOINED = 80.0  # how alike two stretches together must be to a food of the table to be one name
 
 
@@ -80,7 +81,7 @@ def _ending_in(word: str) -> tuple[str, ...]:
 
 
 def without_strays(spans: Spans, tokens: Sequence[str]) -> Spans:
-    """The spans without words that belong to no food: trailing talk ("tahini heads up"), sizes, colours, sounds."""
+    """The spans without words that belong to no food: trailing talk ("orange alright"), sizes, colours, sounds."""
     result: Spans = []
     for label, start, end in spans:
         if label != "food":
@@ -116,6 +117,7 @@ def _food_words() -> frozenset[str]:
 
 
 def _of_a_food(token: str) -> bool:
-    return token in _food_words() or any(
-        alike(token, word) >= _JOINED for word in _food_words() if word[0] == token[0]
-    )
+    known = _food_words()
+    if token in known or len(token) < _SOUNDED:
+        return token in known
+    return any(alike(token, word) >= _JOINED for word in known if word[0] == token[0])
