@@ -18,6 +18,7 @@ from stovescript.speech.words import singular
 
 _LONGEST_FORM = 3
 _FEWEST = 2  # ingredients that make a part, and parts that make a dish of parts
+_COVERED = 0.6  # share of the ingredients that the parts must take; else too little was understood of them
 _SHORT = 6  # words of an announcement that says little else: "while they're standing custard"
 _HEADING = 2  # words of such a one that name the part
 _LASTS = 1  # steps that a part takes after its first; what goes in later belongs to the whole
@@ -34,7 +35,8 @@ def with_parts(
     sizes = Counter(part for part in named if part)
     kept = {part for part, size in sizes.items() if size >= _FEWEST}
     made = kept - {_main_dish(title)}
-    if len(kept) < _FEWEST or made <= wordlist("finishing_parts"):
+    covered = sum(sizes[part] for part in kept) >= _COVERED * len(named)
+    if len(kept) < _FEWEST or not covered or made <= wordlist("finishing_parts"):
         return list(ingredients)  # a stew and its gravy, a soup and its toppings are one dish
     return [
         one.model_copy(update={"component": part if part in kept else None})
