@@ -5,7 +5,16 @@ import pytest
 from tests.accuracy.__main__ import cards, macro
 from tests.accuracy.scorecard import Card
 
-FLOORS = {"ingredients": 0.88, "amounts": 0.71, "settings": 0.61, "steps": 0.72, "promises": 0.80, "title": 0.70}
+FLOORS = {
+    "ingredients": 0.90,
+    "amounts": 0.76,
+    "settings": 0.78,
+    "steps": 0.76,
+    "alternatives": 0.54,
+    "promises": 0.89,
+    "title": 0.77,
+    "yield": 0.60,
+}
 
 
 @pytest.fixture(scope="module")
@@ -23,11 +32,11 @@ def test_f1_stays_above_its_floor(kept_aside: list[Card], name: str) -> None:
 
 
 def test_most_questions_are_asked(kept_aside: list[Card]) -> None:
-    assert macro(kept_aside, "gaps", "recall") >= 0.68
+    assert macro(kept_aside, "gaps", "recall") >= 0.72
 
 
 def test_after_perfect_hearing_the_draft_is_right() -> None:
     """Gold clauses and spans in: what is left is the assembler's own error."""
     heard = cards("kept-aside", oracle=True)
     assert macro(heard, "ingredients") >= 0.93
-    assert macro(heard, "amounts") >= 0.80
+    assert macro(heard, "amounts") >= 0.84
