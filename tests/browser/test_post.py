@@ -34,7 +34,7 @@ RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"
 def test_axe_finds_no_violation(opened: Opened, name: str, width: int, dark: bool) -> None:
     axe = (npm_package("axe-core") / "axe.min.js").read_text(encoding="utf-8")
     page = opened(PAGES[name], width=width, dark=dark)
-    choose(page, "2×")
+    choose(page, "twice as much")
     page.evaluate(axe)
     found = page.evaluate("rules => axe.run({runOnly: rules})", RULES)
     assert found["passes"], "the rules were run"
@@ -76,7 +76,7 @@ def asked(browser: Browser) -> Iterator[list[str]]:
     page = context.new_page()
     page.on("request", lambda request: addresses.append(request.url))
     page.set_content(PAGES["final"], wait_until="networkidle")
-    choose(page, "Metric")
+    choose(page, "by grams and milliliters")
     page.pdf()
     yield addresses
     context.close()
@@ -89,15 +89,15 @@ def test_nothing_is_fetched(asked: list[str]) -> None:
 def test_amounts_are_switched_and_switched_back(opened: Opened) -> None:
     page = opened(PAGES["final"])
     before = page.inner_text("main")
-    choose(page, "2×")
+    choose(page, "twice as much")
     assert page.get_by_text("1/4 cup plus 2 tablespoons", exact=True).is_visible()
     assert page.get_by_text("Serves 8 to 12").is_visible()
-    assert "Amounts shown: 2×, As said." in page.inner_text("[role=status]")
-    choose(page, "Metric")
+    assert "Amounts shown: twice as much, as she says it." in page.inner_text("[role=status]")
+    choose(page, "by grams and milliliters")
     assert page.get_by_text("Oven: 160 °C").is_visible()
-    choose(page, "1×")
-    choose(page, "As said")
-    assert page.inner_text("main").replace("Amounts shown: 1×, As said.", "").split() == before.split()
+    choose(page, "all of it")
+    choose(page, "as she says it")
+    assert page.inner_text("main").replace("Amounts shown: all of it, as she says it.", "").split() == before.split()
 
 
 def test_the_keyboard_goes_through_the_page_in_reading_order(opened: Opened) -> None:
@@ -139,7 +139,7 @@ def test_it_prints_on_one_or_two_sheets(opened: Opened, size: str) -> None:
     text = " ".join(sheet.extract_text() for sheet in sheets)
     assert len(sheets) <= 2
     assert "3 tablespoons" in text and "Make ahead and storage" in text
-    assert "Watch step" not in text and "How much" not in text, "what only a screen needs is left out"
+    assert "Watch step" not in text and "twice as much" not in text, "what only a screen needs is left out"
 
 
 def test_the_draft_mark_is_printed_and_the_questions_stand_on_a_sheet_of_their_own(opened: Opened) -> None:
@@ -163,7 +163,7 @@ def test_a_hostile_talk_runs_nothing(opened: Opened) -> None:
     page = opened("<title>before</title>")
     page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
     page.set_content(post_html(Publication(draft, "soup")))
-    choose(page, "3×")
+    choose(page, "three times as much")
     page.wait_for_timeout(100)
     assert dialogs == [] and page.locator("main script, main img").count() == 0
     assert page.inner_text("h1") == post_of(Publication(draft, "soup")).title

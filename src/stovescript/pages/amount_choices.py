@@ -8,9 +8,13 @@ from stovescript.pages.resized import Kind
 from stovescript.pages.scaling import by_factor
 from stovescript.pages.unit_systems import System
 
-FACTORS = (("1/2", 0.5), ("1", 1.0), ("2", 2.0), ("3", 3.0))
-"""How many times as much, as shown and as reckoned with."""
-SYSTEMS: tuple[tuple[str, System | None], ...] = (("As said", None), ("Metric", "metric"), ("US", "us"))
+FACTORS = (("half of it", 0.5), ("all of it", 1.0), ("twice as much", 2.0), ("three times as much", 3.0))
+"""How much to make, as shown and as reckoned with."""
+SYSTEMS: tuple[tuple[str, System | None], ...] = (
+    ("as she says it", None),
+    ("by grams and milliliters", "metric"),
+    ("by cups and ounces", "us"),
+)
 _METRIC = "In milliliters, grams and °C. A tablespoon is 15 milliliters, a teaspoon 5."
 
 _SEEN: tuple[Kind, ...] = ("whole", "fill")
