@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from stovescript.answers.parts import ARISEN, FOLLOWS
+from stovescript.answers.remembered import remembered
 from stovescript.answers.settle import settled
 from stovescript.answers.state import Gone, State
 from stovescript.gaps import ask
@@ -71,7 +72,15 @@ def follow_up(state: State, gap: Gap, question: str, severity: Severity | None =
 
 def _raised(state: State, draft: Draft) -> dict[_Key, Gap]:
     """What the draft alone raises, by what it is about."""
-    return _keyed(state, (gap for gap in ask(draft, _SILENCE).gaps if not _given(draft, gap)))
+    asked = _asked_as_heard(draft) if draft is state.heard else _asked(draft)
+    return _keyed(state, (gap for gap in asked if not _given(draft, gap)))
+
+
+def _asked(draft: Draft) -> list[Gap]:
+    return ask(draft, _SILENCE).gaps
+
+
+_asked_as_heard = remembered(_asked)
 
 
 def _keyed(state: State, gaps: Iterable[Gap]) -> dict[_Key, Gap]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from stovescript.answers.remembered import remembered
 from stovescript.recipe.draft import Draft, Equipment, Evidence, Note
 
 KINDS = ("gap", "ingredient", "use", "alternative", "step", "setting", "tip", "variation", "promise", "equipment")
@@ -29,6 +30,7 @@ class Ref:
 _Numbered = TypeVar("_Numbered", Note, Equipment)
 
 
+@remembered
 def numbered(draft: Draft) -> Draft:
     """The draft with an id for every part that has none; ids that are there stay."""
     ingredients = [

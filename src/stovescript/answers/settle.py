@@ -1,7 +1,9 @@
 """Brings up to date what follows from corrected values: totals, packages, allergens, times, cautions."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
+from stovescript.answers.remembered import remembered
 from stovescript.answers.said import time_said
 from stovescript.answers.state import State
 from stovescript.answers.totals import package_of, total_of
@@ -101,18 +103,19 @@ def _what(setting: Setting, step: Step) -> str:
     if setting.program and "pressure" in setting.program:
         return "pressure cooking"
     sentences = [one for one in step.text.split(". ") if setting.seconds and span_text(setting.seconds) in one]
-    kinds = _kinds(sentences[0]) if sentences else []
+    kinds = _kinds(sentences[0]) if sentences else ()
     return next((what for kind in reversed(kinds) if (what := what_verb(kind))), "cooking")
 
 
-def _kinds(text: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def _kinds(text: str) -> tuple[str, ...]:
     words = [word.strip(".,;:") for word in text.lower().split()]
-    return [action.kind for word in words if (action := by_form().get(word)) and not action.ambiguous]
+    return tuple(action.kind for word in words if (action := by_form().get(word)) and not action.ambiguous)
 
 
 def _cautions(heard: Draft, draft: Draft) -> list[Caution]:
     """The cautions as heard, without those whose cause is corrected away, with those that a correction calls for."""
-    before, now = _due(heard), _due(draft)
+    before, now = _due_as_heard(heard), _due(draft)
     if before == now:
         return draft.cautions
     kept = [one for one in draft.cautions if one.text not in before or one.text in now]
@@ -134,6 +137,9 @@ def _due(draft: Draft) -> dict[str, str]:
         text=" ".join(sentences),
     )
     return {caution.text: caution.source for caution in due(scene)}
+
+
+_due_as_heard = remembered(_due)
 
 
 def _sentences(draft: Draft) -> list[str]:

@@ -61,18 +61,15 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
 def temperature_unit(draft: Draft, heard: Heard) -> Iterator[Question]:
     """A temperature without a scale: asked once for each appliance."""
     asked: set[str] = set()
+    heats = [setting.temperature for step in draft.steps for setting in step.settings if setting.temperature]
+    scales_said = {heat.unit for heat in heats if heat.unit_said}
     for step in draft.steps:
         for setting in step.settings:
             temperature = setting.temperature
             if temperature is None or temperature.unit_said:
                 continue
             appliance = setting.appliance or "oven"
-            said_elsewhere = any(
-                other.temperature and other.temperature.unit_said and other.temperature.unit == temperature.unit
-                for one in draft.steps
-                for other in one.settings
-            )
-            if appliance in asked or said_elsewhere:
+            if appliance in asked or temperature.unit in scales_said:
                 continue
             asked.add(appliance)
             yield Question(

@@ -16,7 +16,7 @@ Scores = NDArray[np.float32]
 
 _LONGEST_WORD = 24  # letters: a pasted link must not fill the window
 _MOST_PIECES = 500  # word pieces that the encoder takes at once
-_CONTEXT = 64  # words that each window shares with the one before; half of them count for each side
+_CONTEXT = 40  # words that each window shares with the one before; half of them count for each side
 _threads = 2  # of the processor, for one reading
 
 

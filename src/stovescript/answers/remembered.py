@@ -1,0 +1,23 @@
+"""Remembers what was last worked out of a draft: the draft as heard stays the same from edit to edit."""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from stovescript.recipe.draft import Draft
+
+Value = TypeVar("Value")
+
+
+def remembered(function: Callable[[Draft], Value]) -> Callable[[Draft], Value]:
+    """The pure function, which works out one and the same draft only once in a row."""
+    last: list[tuple[Draft, Value]] = []
+
+    def known(draft: Draft) -> Value:
+        for before, value in last[:]:
+            if before is draft:
+                return value
+        value = function(draft)
+        last[:] = [(draft, value)]
+        return value
+
+    return known
