@@ -7,6 +7,7 @@ from rapidfuzz import fuzz
 
 from stovescript.answers.entry import Entry
 from stovescript.answers.parts import ARISEN, FOLLOWS, Ref, numbered, refs_of
+from stovescript.answers.remembered import remembered
 from stovescript.recipe.draft import Draft, Evidence
 from stovescript.speech.words import singular
 
@@ -22,9 +23,7 @@ class Places:
     """The parts of a draft as heard, as entries refer to them."""
 
     def __init__(self, heard: Draft, entries: Iterable[Entry]) -> None:
-        heard = numbered(heard)
-        self._refs = refs_of(heard)
-        self._texts = _texts(heard)
+        self._refs, self._texts = _index(numbered(heard))
         self._added = {entry.new for entry in entries if entry.new}
         self._found: dict[Ref, str | None] = {}
 
@@ -133,3 +132,9 @@ def _texts(draft: Draft) -> dict[str, list[str]]:
     found |= {note.id: note.evidence for note in (*draft.tips, *draft.variations, *draft.promises)}
     found |= {item.id: item.evidence for item in draft.equipment}
     return {id_: [one.text for one in evidence] for id_, evidence in found.items()}
+
+
+@remembered
+def _index(heard: Draft) -> tuple[dict[str, Ref], dict[str, list[str]]]:
+    """Every part by its id, and the words that tell of each."""
+    return refs_of(heard), _texts(heard)

@@ -6,10 +6,11 @@ from typing import TypeVar
 from stovescript.recipe.draft import Draft
 
 Value = TypeVar("Value")
+_KEPT = 3  # drafts: as read, as numbered, as corrected
 
 
 def remembered(function: Callable[[Draft], Value]) -> Callable[[Draft], Value]:
-    """The pure function, which works out one and the same draft only once in a row."""
+    """The pure function, which works out one and the same draft only once as long as few others come between."""
     last: list[tuple[Draft, Value]] = []
 
     def known(draft: Draft) -> Value:
@@ -17,7 +18,7 @@ def remembered(function: Callable[[Draft], Value]) -> Callable[[Draft], Value]:
             if before is draft:
                 return value
         value = function(draft)
-        last[:] = [(draft, value)]
+        last[:] = [(draft, value), *last[: _KEPT - 1]]
         return value
 
     return known
