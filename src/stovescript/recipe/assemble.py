@@ -271,7 +271,7 @@ def _preparation(heard: Heard, events: Sequence[Event]) -> list[str]:
             nearest = min(foods, key=lambda f: _distance(f.start, f.end, prep.start, prep.end), default=None)
             if nearest is not None and nearest.start == event.mention.start:
                 found.append(heard.text(prep.start, prep.end).lower())
-    idle = wordlist("determiners") | wordlist("joining") | {"with", "and", "with the"}
+    idle = wordlist("determiners") | wordlist("joining") | {"with", "and", "with the", "still"}
     return [state for state in dict.fromkeys(found) if not set(state.split()) <= idle]
 
 

@@ -164,7 +164,8 @@ def _by_sound(named: Named, known: Mapping[str, Named], counts: Counter[str], ex
         return Named(other.key, other.said, other.food, named.preparation)
     if in_table >= _IN_TABLE + 10 * (explained and not _strange(named.said)):
         food = food_named(form)
-        return Named(food.name if food else form, form, food, named.preparation, misheard=True)
+        said = food.name if food and form in food.misheard else form
+        return Named(food.name if food else form, said, food, named.preparation, misheard=True)
     return named
 
 
