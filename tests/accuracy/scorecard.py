@@ -22,6 +22,13 @@ _UNITS = {
     "rib": "stalk",
     "heads": "head",
     "pack": "package",
+    "spoon": "spoonful",
+    "big spoon": "spoonful",
+    "small spoon": "teaspoon",
+    "soup spoon": "tablespoon",
+    "rice bowl": "bowl",
+    "little bit": "bit",
+    "little": "bit",
 }
 
 

@@ -1,5 +1,6 @@
 """Which amount belongs to which food: by syntax first, nearness second, memory last."""
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -16,6 +17,8 @@ _FORWARD_SENTENCE = 12.0  # and over a sentence boundary
 _SECOND = 2.0  # what a second amount for one mention costs ("two onions, about three cups")
 _SECOND_COUNT = 5.0  # and where neither is a measure
 _UNMEASURED = 1.2  # what passing over a food costs
+_OTHERS = 6.0  # what taking an amount costs that is said to be of something else ("a cup of that stuff over the meat")
+_REASON = 6.0  # and what binding across a reason costs ("a cup because of the sugar underneath")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +47,10 @@ def bind(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> 
         if mention.label in ("prep", "size", "amount")
         for token in range(mention.start, mention.end)
     }
-    correcting = wordlist("correcting")
 
     def corrected(one: Mention, other: Mention) -> bool:
         between = heard.tokens[one.end : other.start]
-        return len(between) <= 8 and bool(set(between) & correcting)
+        return len(between) <= 8 and corrects(between)
 
     cost = _costs(heard, state, starts_sentence, starts_clause)
     bindings: list[Binding] = []
@@ -61,6 +63,14 @@ def bind(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> 
         near = [food for food in foods[first:] if food.start < high]
         bindings += _align(group, near, cost, corrected)
     return bindings
+
+
+def corrects(between: Sequence[str]) -> bool:
+    """True for words between two amounts that make the second one correct the first: "no", "make it"."""
+    return bool(set(between) & wordlist("correcting")) or _ANEW.search(" ".join(between)) is not None
+
+
+_ANEW = re.compile(r"\b(?:make (?:it|that)|call it|let's (?:say|do|make it|call it)|we'll say|i'll say|better say)\b")
 
 
 def _groups(amounts: Sequence[Mention]) -> list[list[Mention]]:
@@ -79,6 +89,23 @@ def _costs(
 ) -> Callable[[Mention, Mention], float | None]:
     """The price of pairing an amount with a food; None where they are too far apart."""
     joining, linking, parting = (wordlist(name) for name in ("joining", "linking", "parting"))
+    reasons = {"because", *wordlist("because")}
+    foods = {
+        token
+        for clause in heard.clauses
+        for mention in clause.labelled("food")
+        for token in range(mention.start, mention.end)
+    }
+
+    def owned(amount: Mention) -> bool:
+        """True for an amount said to be of something that is no food named: "three tablespoons of that marinade"."""
+        token = amount.end
+        if heard.tokens[token : token + 1] != ("of",):
+            return False
+        token += 1
+        while token < len(heard.tokens) and (token in state or heard.tokens[token] in joining):
+            token += 1
+        return token < len(heard.tokens) and token not in foods and heard.tokens[token] not in _NO_OWNERS
 
     def cost(amount: Mention, food: Mention) -> float | None:
         forward = food.start >= amount.end
@@ -90,6 +117,7 @@ def _costs(
         for token in range(a, b):
             word = heard.tokens[token]
             price += 0.1 if token in state or word in easy else (3.0 if forward else 1.5) if word in parting else 0.7
+            price += _REASON * (forward and word in reasons)
         for token in range(a, b + 1):
             if starts_sentence[token]:
                 price += _FORWARD_SENTENCE if forward else _SENTENCE
@@ -98,11 +126,17 @@ def _costs(
         if amount.quantity and amount.quantity.kind == "count" and not forward:
             price += 1.0
         unit = amount.quantity.unit if amount.quantity else ""
-        if forward and a < b and heard.tokens[a] == "of":
+        if owned(amount):
+            price += _OTHERS
+        elif forward and a < b and heard.tokens[a] == "of":
             price -= 1.0
         return price + _affinity(unit, food.text)
 
     return cost
+
+
+_NO_OWNERS = frozenset({"it", "them", "em", "'em", "which", "and", "so", "each", "everything", "you"})
+"""Words after "of" that stand for the food itself."""
 
 
 def _affinity(unit: str, food: str) -> float:

@@ -9,8 +9,8 @@ from stovescript.kitchen.actions import Action, by_form
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
-from stovescript.recipe.amounts import dimension, rank, summed
-from stovescript.recipe.binding import Binding, bind
+from stovescript.recipe.amounts import agree, dimension, rank, summed
+from stovescript.recipe.binding import Binding, bind, corrects
 from stovescript.recipe.naming import Named, collective_of, gather
 from stovescript.speech.heard import Clause, Heard, Mention
 
@@ -48,6 +48,7 @@ class Event:
     by_pronoun: bool = False
     stated: bool = False
     part_of: bool = False
+    shares: tuple[Quantity, ...] = ()
 
 
 def actions_of(clause: Clause) -> list[tuple[Mention, Action | None]]:
@@ -98,7 +99,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
     keys = dict(
         zip(
             (food.start for food in foods),
-            gather((names[f.start], _is_measured(bound.get(f.start, ())), _definite(heard, f)) for f in foods),
+            gather((names[f.start], _measured_in(heard, f, bound), _definite(heard, f)) for f in foods),
             strict=True,
         )
     )
@@ -111,7 +112,8 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
             if is_denied(heard, food):
                 continue
             mine = bound.get(food.start, [])
-            measured = _joined(heard, tuple(b.amount.quantity for b in mine if b.amount.quantity))
+            said = tuple(b.amount.quantity for b in mine if b.amount.quantity)
+            measured = _joined(heard, said)
             kind = _kind(clause, food, verbs, previous_adds, measured=bool(measured))
             event = Event(
                 kind,
@@ -121,6 +123,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 keys[food.start],
                 measured or _one_of(heard, food),
                 "; ".join(b.reason for b in mine),
+                shares=shares_of(said) if len(said) > 2 else (),
             )
             event = _flagged(event, heard, clause)
             if events and not event.amounts and _identifies(heard, event, events[-1]):
@@ -191,9 +194,11 @@ def _amid_adding(event: Event, events: Sequence[Event]) -> bool:
     return any(-_RUN_BEFORE <= place <= 0 for place in others) and any(0 < place <= _RUN_AFTER for place in others)
 
 
-def _is_measured(bindings: Sequence[Binding]) -> bool:
-    """True where an amount that a stranger can measure is bound: not "a whole mess of"."""
-    return any(binding.amount.quantity and rank(binding.amount.quantity) for binding in bindings)
+def _measured_in(heard: Heard, food: Mention, bound: Mapping[int, Sequence[Binding]]) -> str:
+    """The intent of the clause that gives a food an amount that a stranger can measure (not "a whole mess of"), or ""."""
+    if not any(one.amount.quantity and rank(one.amount.quantity) for one in bound.get(food.start, ())):
+        return ""
+    return max((clause for clause in heard.clauses if clause.start <= food.start), key=lambda clause: clause.start).intent
 
 
 _UNIT_WITHIN = 8  # tokens over which a unit said once holds for the next number too
@@ -211,6 +216,12 @@ def _with_units(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mentio
         shares = mention.end + 1 in after_of
         large = quantity.low >= _ONLY_METRIC
         before = result[place - 1] if place and mention.start - result[place - 1].end <= _UNIT_WITHIN else None
+        counts = any(0 <= food.start - mention.end <= 1 for food in foods)
+        between = heard.tokens[before.end : mention.start] if before else ()
+        if before and before.quantity and before.quantity.unit and not counts and corrects(between):
+            kind, unit = before.quantity.kind, before.quantity.unit
+            result[place] = replace(mention, quantity=replace(quantity, unit=unit, kind=kind))
+            continue
         after = amounts[place + 1] if place + 1 < len(amounts) else None
         near = [before, after if large and after and after.start - mention.end <= _UNIT_WITHIN else None]
         units = [one.quantity.unit for one in near if one and one.quantity]
@@ -272,9 +283,15 @@ _LIKENED = re.compile(r"(?:^|(?<!would)(?<!you)(?<!'d)(?<!they)(?<!we)(?<!\bi) )
 
 
 def _definite(heard: Heard, food: Mention) -> bool:
-    before = heard.tokens[max(0, food.start - 6) : food.start]
-    first = heard.tokens[food.start]
-    return first in wordlist("definite") or bool(set(before) & wordlist("definite"))
+    """True where the words of the food's own phrase point back: "half of the", "your last two tablespoons of"."""
+    start = max(clause.start for clause in heard.clauses if clause.start <= food.start)
+    near = [place for place in range(max(start, food.start - 6), food.start + 1)]
+    opened = max((place for place in near[:-1] if heard.tokens[place] in _OPENING), default=start - 1)
+    return any(heard.tokens[place] in wordlist("definite") for place in near if place >= opened)
+
+
+_OPENING = frozenset({"a", "an", "and", "some", "with", "plus"})
+"""Words at which a phrase that names a food starts anew."""
 
 
 def _kind(
@@ -311,7 +328,8 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         follows = quantity.start >= event.mention.end and not any(
             event.mention.end <= food.start < quantity.start for food in clause.labelled("food")
         )
-        if -1 <= event.mention.start - quantity.end <= 3 or (follows and event.amounts):
+        beside = 0 <= quantity.start - event.mention.end <= 1
+        if -1 <= event.mention.start - quantity.end <= 3 or (follows and (event.amounts or beside)):
             fraction = quantity.low
     sizes = [
         m.quantity
@@ -377,13 +395,33 @@ def _size_after(heard: Heard, number: int) -> Quantity | None:
 
 
 def _joined(heard: Heard, amounts: tuple[Quantity, ...]) -> tuple[Quantity, ...]:
-    """ "A cup plus a tablespoon more" is one amount; any others stay apart."""
+    """What several amounts of one mention come to: "a cup plus a tablespoon more", "six grams, about two teaspoons".
+
+    A whole that is then shared out ("three, two for the pot and one for the top") counts, its shares don't; of a mass
+    and a volume the mass counts, as cooks weigh what they want exact (common practice). Any others stay apart.
+    """
+    if len(amounts) > 2 and shares_of(amounts):
+        return amounts[:1]
     if len(amounts) != 2:
         return amounts
-    between = set(heard.tokens[amounts[0].end : amounts[1].start])
-    after = set(heard.tokens[amounts[1].end : amounts[1].end + 2])
-    total = summed(list(amounts)) if "plus" in between or ("and" in between and "more" in after) else None
-    return (total,) if total else amounts
+    first, second = amounts
+    between = heard.tokens[first.end : second.start]
+    after = set(heard.tokens[second.end : second.end + 2])
+    total = summed([first, second]) if "plus" in between or ("and" in between and "more" in after) else None
+    if total:
+        return (total,)
+    masses = [amount for amount in amounts if dimension(amount.unit) == "mass"]
+    if corrects(between) or len(masses) != 1 or dimension((second if masses[0] is first else first).unit) != "volume":
+        return amounts
+    return tuple(masses)
+
+
+def shares_of(amounts: Sequence[Quantity]) -> tuple[Quantity, ...]:
+    """The shares into which the first amount is told to go: three, of which two and one; empty where they don't add up."""
+    whole, *parts = amounts
+    shares = [replace(part, unit=part.unit or whole.unit, kind=whole.kind) for part in parts]
+    total = summed(shares) if shares else None
+    return tuple(shares) if total and len(shares) > 1 and agree(total, whole) else ()
 
 
 def _by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity]) -> list[Event]:

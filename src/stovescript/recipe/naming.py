@@ -195,16 +195,17 @@ def _form_sounds() -> list[str]:
     return list(_forms_by_sound())
 
 
-def gather(mentions: Iterable[tuple[Named, bool, bool]]) -> list[str]:
+def gather(mentions: Iterable[tuple[Named, str, bool]]) -> list[str]:
     """The key of the food that each mention stands for.
 
-    `mentions` are (name, has an amount of its own, is definite: "the", "my", "that"), in order. A general name
+    `mentions` are (name, intent of the clause that measures it or "", is definite: "the", "my", "that"), in order. A general name
     stands for the specific one that it abbreviates, by preference one already named; but a name that is
     measured and not definite, beside a specific one of the table that is measured too, is a food of its own
     (white sugar beside brown sugar).
     """
     listed = list(mentions)
     measured = Counter(name.key for name, amount, _ in listed if amount)
+    added = {name.key for name, amount, _ in listed if amount == "does"}
     fullest: dict[str, str] = {}
     for name, _, _ in listed:
         if len(name.said) > len(fullest.get(name.key, "")):
@@ -217,6 +218,7 @@ def gather(mentions: Iterable[tuple[Named, bool, bool]]) -> list[str]:
         name.key
         for name, amount, definite in listed
         if amount and not definite and all(measured[other] for other in specific[name.key])
+        if amount == "states" or added.issuperset(specific[name.key])
         if not collective_of(name.said) or stands_alone(name.said)
     }
     keys: list[str] = []

@@ -3,6 +3,7 @@
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
+from stovescript.kitchen.foods import Food
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import (
@@ -51,6 +52,7 @@ class Item:
     loose_count: Quantity | None = None
     package_size: Quantity | None = None
     conflicts: list[tuple[Quantity, Quantity]] = field(default_factory=list)
+    shares: tuple[Quantity, ...] = ()
 
     @property
     def name(self) -> Named:
@@ -68,6 +70,7 @@ def items_of(events: list[Event]) -> list[Item]:
         item.events.append(event)
         _take(item, event)
     for item in items.values():
+        _set_back(item)
         _settle(item)
         _complete(item)
     added = {item.key for item in items.values() if item.additions}
@@ -95,6 +98,7 @@ def pressed(key: str, added: set[str]) -> bool:
 def _take(item: Item, event: Event) -> None:
     amount = _measure(item, tuple(_with_unit(item, amount) for amount in event.amounts))
     _sized(item, event)
+    item.shares = event.shares or item.shares
     last = item.additions[-1] if item.additions else None
     if event.kind == "add":
         _add(item, event, amount, last)
@@ -113,7 +117,8 @@ def _take(item: Item, event: Event) -> None:
                 item.conflicts.append((item.set_out, amount))
             elif rank(amount) < rank(item.set_out):
                 return
-        item.set_out = amount
+        if item.set_out is None or event.corrects or not (agree(item.set_out, amount) or restated(item.set_out, amount)):
+            item.set_out = amount
     elif amount is not None:
         _refine(item, event, amount, last)
 
@@ -159,10 +164,14 @@ def _set_out_for(item: Item, addition: Addition, amount: Quantity) -> bool:
 _POURED = frozenset({"salt", "oil"})
 
 
+def is_poured(food: Food | None) -> bool:
+    """True for salt, oil and pepper, which go in without being measured and more than once."""
+    return food is not None and (food.loose or food.category in _POURED)
+
+
 def _anew(event: Event) -> bool:
     """True for salt, oil or pepper named again much later: it goes in once more, not measured."""
-    food = event.name.food
-    return food is not None and (food.loose or food.category in _POURED) and not event.by_pronoun
+    return is_poured(event.name.food) and not event.by_pronoun
 
 
 def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
@@ -185,6 +194,20 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
         last.amount = amount
 
 
+def _set_back(item: Item) -> None:
+    """Takes an amount that was only stated for what was set out, where later additions share it out or say it anew."""
+    if len(item.additions) < 2 or item.set_out:
+        return
+    first, *later = item.additions
+    if first.amount is None or not all(event.stated for event in first.events):
+        return
+    parted = any(one.is_rest or any(event.fraction or event.part_of for event in one.events) for one in later)
+    measured = [one.amount for one in later if one.amount]
+    total = summed(measured) if measured and len(measured) == len(later) else None
+    if parted or (total and agree(total, first.amount)):
+        item.set_out, item.set_out_events, item.additions = first.amount, first.events, later
+
+
 def _settle(item: Item) -> None:
     """Gives the amount that was set out to the addition it was set out for, and the rest to "the rest".
 
@@ -195,6 +218,9 @@ def _settle(item: Item) -> None:
         if doing:
             item.additions.append(Addition([doing[-1]]))
             item.set_out_events.remove(doing[-1])
+    if item.shares and len(item.additions) == len(item.shares) and all(a.amount is None for a in item.additions[1:]):
+        _share(item)
+        return
     if item.additions and not item.set_out:
         _halve(item)
     if not item.additions or not item.set_out:
@@ -228,6 +254,13 @@ def _settle(item: Item) -> None:
         first.amount = item.set_out
     elif not bare and first.amount is not item.set_out:
         item.total_said = item.total_said or item.set_out
+
+
+def _share(item: Item) -> None:
+    """ "Two sticks, one to start and one to finish": each use gets its share."""
+    item.total_said = summed(list(item.shares))
+    for addition, share in zip(item.additions, item.shares, strict=True):
+        addition.amount = share
 
 
 def _complete(item: Item) -> None:

@@ -155,6 +155,8 @@ def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> lis
     """A tagged amount in which the grammar found no number: a mis-heard one ("for cloves"), or a vague measure."""
     words = list(tokens[start:end])
     text = " ".join(words)
+    if _names_no_amount(words, tokens[end : end + 3]):
+        return []
     numbers = misheard_numbers()
     mended = [numbers.get(word, word) for word in words]
     kind = "duration" if tagged == "time" else "amount"
@@ -164,7 +166,9 @@ def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> lis
                 moved = replace(quantity, start=start, end=end, said=text)
                 return [Mention(tagged, start, end, text, moved)]
     if tagged == "amount" and (counted := number_at(words, 0)) and set(words[counted[1] :]) <= wordlist("no_measure"):
-        count = Quantity("count", start, end, counted[0], counted[0], "", False, text)
+        of_one = tokens[end : end + 2] in (("of", "a"), ("of", "one"))
+        kind = "count" if counted[0] >= 1 or of_one else "fraction"
+        count = Quantity(kind, start, end, counted[0], counted[0], "", False, text)
         return [Mention(tagged, start, end, text, count)]
     if "both" in words and tagged == "amount":
         unit = words[-1] if words[-1] in by_spoken() else ""
@@ -177,6 +181,14 @@ def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> lis
         return []
     vague = Quantity("amount", start, end, 1.0, 1.0, _known_unit(measure), True, text)
     return [Mention(tagged, start, end, text, vague)]
+
+
+def _names_no_amount(words: list[str], after: tuple[str, ...]) -> bool:
+    """True for "one at a time", "half and half", and "stalks and all": parts and ways, not amounts."""
+    one_by_one = after[:2] in (("at", "a"), ("at", "the")) and after[2:] == ("time",)
+    halves = words[0] == "half" and words[-1] in ("half", "and") and len(words) > 1
+    whole_plant = len(words) == 1 and singular(words[0]) != words[0] and after[:2] == ("and", "all")
+    return one_by_one or halves or whole_plant
 
 
 def _known_unit(word: str) -> str:

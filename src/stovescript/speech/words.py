@@ -2,7 +2,10 @@
 
 _IES = frozenset({"cookies", "brownies", "smoothies", "veggies", "pies", "foodies", "birdies", "zombies", "calories"})
 """Words in -ies whose singular ends in -ie."""
-_VES = {"loaves": "loaf", "leaves": "leaf", "halves": "half", "knives": "knife", "calves": "calf", "shelves": "shelf"}
+_OWN_PLURAL = {
+    **{"loaves": "loaf", "leaves": "leaf", "halves": "half", "knives": "knife", "calves": "calf", "shelves": "shelf"},
+    **{"chilies": "chili", "chillies": "chilli"},
+}
 
 
 def singular(word: str) -> str:
@@ -11,8 +14,8 @@ def singular(word: str) -> str:
         return word
     if word in _IES:
         return word[:-1]
-    if word in _VES:
-        return _VES[word]
+    if word in _OWN_PLURAL:
+        return _OWN_PLURAL[word]
     if word.endswith("ies"):
         return word[:-3] + "y"
     if word.endswith(("oes", "ches", "shes", "xes", "sses")):
