@@ -42,7 +42,7 @@ def sum_after(words: Words, i: int, unit: Unit, value: float) -> tuple[float, in
     plus = words.phrase("sum_plus", j)
     also = words.phrase("sum_and", j)
     beside = not (less or plus or also)
-    if beside and not (unit.name in ("hour", "minute", "pound") and value.is_integer()):
+    if beside and not (unit.name in ("hour", "minute", "pound", "kilogram", "liter") and value.is_integer()):
         return None
     j = less or plus or also or j
     number = read_number(words, j)
@@ -51,7 +51,7 @@ def sum_after(words: Words, i: int, unit: Unit, value: float) -> tuple[float, in
     end = number.end if number else j + 1
     found = _unit_of_sum(words, end, number)
     if found is None:
-        return _bare_minutes(words, unit, number) if value.is_integer() else None
+        return _bare_minutes(words, unit, number) or _bare_hundreds(unit, number) if value.is_integer() else None
     phrase, unit_end, loose = found
     if number and number.low != number.high:
         return None
@@ -74,6 +74,14 @@ def _unit_of_sum(words: Words, i: int, number: Number | None) -> tuple[UnitPhras
         if "article" in words.atoms[j].roles:
             return unit_after(words, j + 1, number)
     return unit_after(words, i, number)
+
+
+def _bare_hundreds(unit: Unit, number: Number | None) -> tuple[float, int, bool] | None:
+    """ "One kilo two hundred": grams or milliliters, whose unit is not said."""
+    told = number is not None and number.low == number.high and 100 <= number.low < 1000 and number.low % 50 == 0
+    if unit.name not in ("kilogram", "liter") or number is None or not told:
+        return None
+    return number.low / 1000, number.end, False
 
 
 def _bare_minutes(words: Words, unit: Unit, number: Number | None) -> tuple[float, int, bool] | None:

@@ -126,7 +126,7 @@ def _costs(
         if amount.quantity and amount.quantity.kind == "count" and not forward:
             price += 1.0
         unit = amount.quantity.unit if amount.quantity else ""
-        if owned(amount):
+        if owned(amount) and (forward or not set(heard.tokens[a:b]) & _EQUATING):
             price += _OTHERS
         elif forward and a < b and heard.tokens[a] == "of":
             price -= 1.0
@@ -134,6 +134,9 @@ def _costs(
 
     return cost
 
+
+_EQUATING = frozenset({"that's", "it's", "is", "are", "which", "they're", "makes", "gives", "about"})
+"""Words between a food and an amount of what it comes to: "one cauliflower that's six cups of florets"."""
 
 _NO_OWNERS = frozenset({"it", "them", "em", "'em", "which", "and", "so", "each", "everything", "you"})
 """Words after "of" that stand for the food itself."""

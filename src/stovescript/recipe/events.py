@@ -11,7 +11,8 @@ from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import agree, dimension, rank, summed
 from stovescript.recipe.binding import Binding, bind, corrects
-from stovescript.recipe.naming import Named, collective_of, gather
+from stovescript.recipe.naming import Named, collective_of, gather, same_food
+from stovescript.recipe.unsaid_units import with_units
 from stovescript.speech.heard import Clause, Heard, Mention
 
 PREPARING = frozenset({"cut", "wash", "drain", "divide", "cool"})
@@ -49,6 +50,8 @@ class Event:
     stated: bool = False
     part_of: bool = False
     shares: tuple[Quantity, ...] = ()
+    another: bool = False
+    last_of: bool = False
 
 
 def actions_of(clause: Clause) -> list[tuple[Mention, Action | None]]:
@@ -109,7 +112,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
         clause = heard.clauses[number]
         verbs = actions_of(clause)
         for food in clause.labelled("food"):
-            if is_denied(heard, food):
+            if is_denied(heard, food) or is_kind_of(heard, clause, food) or _is_content(heard, clause, food):
                 continue
             mine = bound.get(food.start, [])
             said = tuple(b.amount.quantity for b in mine if b.amount.quantity)
@@ -125,9 +128,13 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 "; ".join(b.reason for b in mine),
                 shares=shares_of(said) if len(said) > 2 else (),
             )
+            if event.kind == "add" and not measured and _destination(heard, clause, event, events):
+                event = replace(event, kind="refer")
+            if _portion(heard, food) and any(other.key == event.key for other in events):
+                event = replace(event, kind="refer", amounts=())
             event = _flagged(event, heard, clause)
-            if events and not event.amounts and _identifies(heard, event, events[-1]):
-                event = replace(event, key=events[-1].key, kind="refer", name=events[-1].name)
+            if events and _identifies(heard, event, events[-1]):
+                events, event = _identified(events, event)
             events.append(event)
         if not clause.labelled("food") and (recalled := _recalled(heard, number, events, loose)):
             events.append(recalled)
@@ -147,7 +154,12 @@ def _own(heard: Heard) -> list[int]:
 def measured_foods(heard: Heard) -> tuple[list[Mention], list[Mention], list[Binding]]:
     """The foods of the clauses that do or state, the amounts there that can measure one, and which measures which."""
     own = _own(heard)
-    foods = [m for n in own for m in heard.clauses[n].labelled("food") if not is_denied(heard, m)]
+    foods = [
+        m
+        for n in own
+        for m in heard.clauses[n].labelled("food")
+        if not is_denied(heard, m) and not is_kind_of(heard, heard.clauses[n], m)
+    ]
     amounts = [
         m
         for n in own
@@ -155,7 +167,7 @@ def measured_foods(heard: Heard) -> tuple[list[Mention], list[Mention], list[Bin
         if m.quantity and m.quantity.kind in ("amount", "package", "count", "number", "dimension")
         if not set(heard.tokens[max(heard.clauses[n].start, m.start - 3) : m.start]) & wordlist("yield_verbs")
     ]
-    amounts = _with_units(heard, amounts, foods)
+    amounts = with_units(heard, amounts, foods)
     return foods, amounts, bind(heard, amounts, foods)
 
 
@@ -201,49 +213,37 @@ def _measured_in(heard: Heard, food: Mention, bound: Mapping[int, Sequence[Bindi
     return max((clause for clause in heard.clauses if clause.start <= food.start), key=lambda clause: clause.start).intent
 
 
-_UNIT_WITHIN = 8  # tokens over which a unit said once holds for the next number too
-_ONLY_METRIC = 20  # a bare number from here on is grams or milliliters where those stand beside it
-
-
-def _with_units(heard: Heard, amounts: Sequence[Mention], foods: Sequence[Mention]) -> list[Mention]:
-    """The amounts, a bare number with the unit said beside it: "three tablespoons of salt and two of paprika"."""
-    after_of = {food.start for food in foods if food.start and heard.tokens[food.start - 1] == "of"}
-    result = list(amounts)
-    for place, mention in enumerate(amounts):
-        quantity = mention.quantity
-        if quantity is None or quantity.unit or quantity.kind not in ("count", "number"):
-            continue
-        shares = mention.end + 1 in after_of
-        large = quantity.low >= _ONLY_METRIC
-        before = result[place - 1] if place and mention.start - result[place - 1].end <= _UNIT_WITHIN else None
-        counts = any(0 <= food.start - mention.end <= 1 for food in foods)
-        between = heard.tokens[before.end : mention.start] if before else ()
-        if before and before.quantity and before.quantity.unit and not counts and corrects(between):
-            kind, unit = before.quantity.kind, before.quantity.unit
-            result[place] = replace(mention, quantity=replace(quantity, unit=unit, kind=kind))
-            continue
-        after = amounts[place + 1] if place + 1 < len(amounts) else None
-        near = [before, after if large and after and after.start - mention.end <= _UNIT_WITHIN else None]
-        units = [one.quantity.unit for one in near if one and one.quantity]
-        if not shares and not large:
-            continue
-        unit = next((u for u in units if (u in ("gram", "milliliter") if large else dimension(u) in _MEASURED)), None)
-        if unit:
-            result[place] = replace(mention, quantity=replace(quantity, unit=unit, kind="amount"))
-    return result
-
-
-_MEASURED = ("volume", "mass")
-
-
 def _identifies(heard: Heard, event: Event, before: Event) -> bool:
     """True for "these are the little navy beans", which says of the food just named what it is."""
     start = max(heard.clauses[event.clause].start, event.mention.start - 5)
     words = " ".join(heard.tokens[start : event.mention.start])
     one, two = event.name.food, before.name.food
     related = one is None or two is None or one.category == two.category
-    near = event.clause - before.clause <= 1 and event.key != before.key and before.kind == "have"
-    return near and related and (phrases("identity").search(words) is not None or _apposed(heard, event, before))
+    told = before.kind == "have" or two is None
+    near = event.clause - before.clause <= 1 and event.key != before.key and told and not event.amounts
+    said = phrases("identity").search(words) is not None or _apposed(heard, event, before)
+    return (near and related and said) or _said_fuller(event, before)
+
+
+def _said_fuller(event: Event, before: Event) -> bool:
+    """True for "the rice three cups i got three cups basmati": the fuller name with the same amount again."""
+    a, b = event.amounts[:1], before.amounts[:1]
+    same = bool(a and b) and agree(a[0], b[0]) and a[0].unit == b[0].unit != ""
+    return same and event.clause == before.clause and event.key != before.key and _general(before.name, event.name)
+
+
+def _general(one: Named, other: Named) -> bool:
+    categories = collective_of(one.said)
+    return same_food(one.said, other.key) or bool(other.food and other.food.category in categories)
+
+
+def _identified(events: list[Event], event: Event) -> tuple[list[Event], Event]:
+    """The events with the two names of one food made one: the name that a table knows, else the first."""
+    before = events[-1]
+    if before.name.food is not None and not _general(before.name, event.name):
+        return events, replace(event, key=before.key, kind="refer", name=before.name, amounts=())
+    renamed = [replace(e, key=event.key, name=event.name) if e.key == before.key else e for e in events]
+    return renamed, replace(event, kind="refer", amounts=())
 
 
 def _apposed(heard: Heard, event: Event, before: Event) -> bool:
@@ -272,6 +272,32 @@ def is_denied(heard: Heard, food: Mention) -> bool:
     return denied or is_likened(heard, food)
 
 
+def is_kind_of(heard: Heard, clause: Clause, food: Mention) -> bool:
+    """True for "tortillas are the little corn ones" and "juice from actual oranges", which tell of a food named before."""
+    earlier = [other for other in clause.labelled("food") if other.end <= food.start]
+    if not earlier:
+        return False
+    counts = any(amount.start == food.end and amount.end > food.end + 1 for amount in clause.labelled("amount"))
+    pointed = bool(set(heard.tokens[max(earlier[-1].end, food.start - 3) : food.start]) & _POINTING)
+    described = pointed and not counts and heard.tokens[food.end : food.end + 1] in _KINDS
+    before = heard.tokens[earlier[-1].end : food.start]
+    return described or (before[:1] == ("from",) and len(before) <= 3 and "can" not in before)
+
+
+def _is_content(heard: Heard, clause: Clause, food: Mention) -> bool:
+    """True for "it's got cardamom and fenugreek in it", which tells what something bought is made of."""
+    words = " ".join(heard.tokens[clause.start : clause.end])
+    before = " ".join(heard.tokens[clause.start : food.start])
+    return clause.intent == "states" and _HOLDING.search(before) is not None and _IN_IT.search(words) is not None
+
+
+_HOLDING = re.compile(r"\b(?:it's got|it has|has got|they've got|they have|comes with)\b")
+_IN_IT = re.compile(r"\bin (?:it|them|there)(?: (?:already|too|as well))?$")
+
+_POINTING = frozenset({"the", "a", "an", "this", "that", "these", "those", "just"})
+_KINDS = (("one",), ("ones",), ("kind",), ("type",))
+
+
 def is_likened(heard: Heard, food: Mention) -> bool:
     """True for "like a custard", a food that only says how something looks."""
     start = max(clause.start for clause in heard.clauses if clause.start <= food.start)
@@ -292,6 +318,26 @@ def _definite(heard: Heard, food: Mention) -> bool:
 
 _OPENING = frozenset({"a", "an", "and", "some", "with", "plus"})
 """Words at which a phrase that names a food starts anew."""
+
+
+def _destination(heard: Heard, clause: Clause, event: Event, events: Sequence[Event]) -> bool:
+    """True for "the onion goes into that same oil" and "over the peaches": where something goes that is in already."""
+    before = list(heard.tokens[max(clause.start, event.mention.start - 4) : event.mention.start])
+    while before and before[-1] in wordlist("determiners") | {"same", "the", "hot", "melted"}:
+        before.pop()
+    into = bool(before) and before[-1] in _INTO
+    others = any(food.start != event.mention.start for food in clause.labelled("food"))
+    known = any(other.key == event.key and other.kind == "add" for other in events)
+    return into and known and (others or "same" in heard.tokens[clause.start : event.mention.start])
+
+
+_INTO = frozenset({"in", "into", "over", "on", "onto", "across", "around", "onto", "among"})
+"""Words after which a food is where something goes."""
+
+
+def _portion(heard: Heard, food: Mention) -> bool:
+    """True for "two sausages each", which tells how to share out what is cooked."""
+    return bool(set(heard.tokens[food.end : food.end + 2]) & {"each", "apiece"})
 
 
 def _kind(
@@ -346,14 +392,22 @@ def _flagged(event: Event, heard: Heard, clause: Clause) -> Event:
         event,
         kind="add" if rest and event.kind == "refer" else event.kind,
         more=any(word in wordlist("more") for word in near),
+        another="another" in near,
         rest=rest,
+        last_of="last" in near and "of" in near and not event.amounts,
         corrects=bool(set(heard.tokens[clause.start : clause.start + 4]) & wordlist("correcting")),
         step=sum(other.new_step for other in heard.clauses[: event.clause + 1]),
         size=sizes[0] if sizes else _size_after(heard, event.clause),
-        whole=whole and clause.intent == "states",
+        whole=whole and clause.intent == "states" and event.mention.start == _last_measured(clause, event),
         part_of=re.search(r"\bof (?:the|those|these|that|my|your|our)(?: \w+)?$", " ".join(before)) is not None,
         fraction=fraction,
     )
+
+
+def _last_measured(clause: Clause, event: Event) -> int:
+    """The last mention of the event's food in the clause, which a total that is said there is of."""
+    name = event.mention.text
+    return max((food.start for food in clause.labelled("food") if food.text == name), default=event.mention.start)
 
 
 _RECALLED_WITHIN = 3  # clauses in which a bare amount can still mean the food named last
@@ -410,6 +464,8 @@ def _joined(heard: Heard, amounts: tuple[Quantity, ...]) -> tuple[Quantity, ...]
     total = summed([first, second]) if "plus" in between or ("and" in between and "more" in after) else None
     if total:
         return (total,)
+    if heard.tokens[second.end : second.end + 1] == ("for",) and first.unit == second.unit and first.low > second.low:
+        return (first,)  # "three, two for the pot …"
     masses = [amount for amount in amounts if dimension(amount.unit) == "mass"]
     if corrects(between) or len(masses) != 1 or dimension((second if masses[0] is first else first).unit) != "volume":
         return amounts

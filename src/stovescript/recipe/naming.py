@@ -37,7 +37,7 @@ class Named:
 def name_food(text: str) -> Named:
     """The food that a mention's words name; words that only describe its state come back as preparation."""
     words = [word.strip('.,!?;:"') for word in text.lower().split()]
-    words = [word for word in words if word]
+    words = [word for place, word in enumerate(words) if word and words[place - 1 : place] != [word]]
     while len(words) > 1 and words[0] in wordlist("determiners") and not food_named(" ".join(words)):
         words.pop(0)
     said = " ".join(words)
@@ -75,10 +75,10 @@ def same_food(general: str, specific: str) -> bool:
     related = a is None or b is None or _kin(a.category) == _kin(b.category) or a.dish_like or _covers(general, b)
     if short[-1] == long[-1]:
         return related
-    return bool(a and b and related and a.category in _BY_CUT)
+    return bool(a and b and related and a.category in BY_CUT)
 
 
-_BY_CUT = frozenset({"poultry", "red meat", "ground meat", "cured meat", "game", "fish", "shellfish", "offal"})
+BY_CUT = frozenset({"poultry", "red meat", "ground meat", "cured meat", "game", "fish", "shellfish", "offal"})
 """Foods named by the animal for short: the chicken, for the chicken thighs."""
 
 _FAMILIES = (

@@ -18,9 +18,10 @@ from stovescript.recipe.amounts import (
     scaled,
     subtracted,
     summed,
+    used_up,
 )
 from stovescript.recipe.events import Event
-from stovescript.recipe.naming import Named
+from stovescript.recipe.naming import BY_CUT, Named
 from stovescript.speech.words import singular
 
 _SAME_MOMENT = 4  # clauses within which a repeated mention is the same addition
@@ -37,6 +38,11 @@ class Addition:
     @property
     def clause(self) -> int:
         return self.events[0].clause
+
+    @property
+    def last_of(self) -> bool:
+        """True for "the last of the butter", what is left over of something that is in already."""
+        return any(event.last_of for event in self.events)
 
 
 @dataclass(slots=True)
@@ -127,7 +133,8 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
     if amount and item.set_out and amount.unit == "" and dimension(item.set_out.unit) in ("package", "count"):
         amount = replace(amount, unit=item.set_out.unit)  # "both of those" cans
     if last is None:
-        if event.more and amount and item.set_out and not is_vague(item.set_out) and not agree(item.set_out, amount):
+        told = event.more and amount and item.set_out and not is_vague(item.set_out)
+        if told and item.set_out and (event.another or not agree(item.set_out, amount or item.set_out)):
             item.additions.append(Addition(item.set_out_events[-1:] or [event], item.set_out))  # "one more cup"
         item.additions.append(Addition([event], amount))
         return
@@ -188,10 +195,25 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
         last.amount = amount
     elif len(measured) > 1 and (total := summed(measured)) and agree(total, amount):
         item.total_said = amount
+    elif _completes(item, measured, amount):
+        item.additions.append(Addition([event], amount))
     elif event.kind == "have" and comparable(last.amount, amount):
         item.conflicts.append((last.amount, amount))
     elif rank(amount) > rank(last.amount) and len(item.additions) == 1:
         last.amount = amount
+
+
+def _in_batches(item: Item) -> bool:
+    """True for meat of which half goes in first: it is browned in batches, and all of it is used (common practice)."""
+    food = item.name.food
+    return food is not None and food.category in BY_CUT
+
+
+def _completes(item: Item, measured: list[Quantity], amount: Quantity) -> bool:
+    """True where the amount is just what is left of the whole: "half a stick" of the "stick and a half", then a stick."""
+    whole = item.total_said or item.set_out
+    total = summed([*measured, amount])
+    return bool(whole and total and agree(whole, total))
 
 
 def _set_back(item: Item) -> None:
@@ -221,6 +243,7 @@ def _settle(item: Item) -> None:
     if item.shares and len(item.additions) == len(item.shares) and all(a.amount is None for a in item.additions[1:]):
         _share(item)
         return
+    _readied(item)
     if item.additions and not item.set_out:
         _halve(item)
     if not item.additions or not item.set_out:
@@ -231,7 +254,7 @@ def _settle(item: Item) -> None:
     fraction = next((event.fraction for event in first.events if event.fraction), None)
     if len(item.additions) == 1:
         if first.amount is None or (is_vague(first.amount) and not is_vague(item.set_out)):
-            part = fraction if fraction and not first.is_rest else None
+            part = fraction if fraction and not first.is_rest and not _in_batches(item) else None
             first.amount = scaled(item.set_out, part) if part else item.set_out
         elif first.events[0].part_of and comparable(first.amount, item.set_out):
             item.total_said = item.total_said or item.set_out
@@ -244,9 +267,14 @@ def _settle(item: Item) -> None:
     if bare and given and (bare[0].is_rest or fraction):
         if len(bare) == 1:
             bare[0].amount = subtracted(item.set_out, given)
+            if bare[0].amount is None and used_up(item.set_out, given):
+                item.additions.remove(bare[0])
         item.total_said = item.total_said or item.set_out
     elif bare and not given and not fraction:
-        if any(addition.is_rest for addition in bare):
+        if len(bare) == 2 and bare[1].is_rest and bare[1].last_of:
+            first.amount = item.set_out
+            item.additions.remove(bare[1])
+        elif any(addition.is_rest for addition in bare):
             item.total_said = item.total_said or item.set_out
         else:
             bare[0].amount = item.set_out
@@ -254,6 +282,19 @@ def _settle(item: Item) -> None:
         first.amount = item.set_out
     elif not bare and first.amount is not item.set_out:
         item.total_said = item.total_said or item.set_out
+
+
+def _readied(item: Item) -> None:
+    """ "Ten cloves; six i smash … the other four go in": the part that was only readied is used as well."""
+    if len(item.additions) != 1 or not item.set_out or not item.additions[0].amount:
+        return
+    readied = [
+        (event, event.amounts[0])
+        for event in item.set_out_events
+        if event.kind == "prepare" and event.amounts and comparable(event.amounts[0], item.set_out)
+    ]
+    if len(readied) == 1 and (total := summed([readied[0][1], item.additions[0].amount])) and agree(total, item.set_out):
+        item.additions.insert(0, Addition([readied[0][0]], readied[0][1]))
 
 
 def _share(item: Item) -> None:

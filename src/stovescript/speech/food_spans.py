@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from functools import cache
 
-from stovescript.kitchen.foods import ambiguous_food_forms, food_forms, food_named
+from stovescript.kitchen.foods import Food, ambiguous_food_forms, food_forms, food_named
 from stovescript.kitchen.homophones import homophones
 from stovescript.kitchen.preparations import preparation
 from stovescript.kitchen.sounds import alike, sound
@@ -21,7 +21,7 @@ _JOINED = 80.0  # how alike two stretches together must be to a food of the tabl
 
 def food_spans(spans: Spans, tokens: Sequence[str], tags: Scores) -> Spans:
     """The labelled stretches with those of foods put right; other labels stay as they are, all in order."""
-    return without_strays(joined(with_table_foods(spans, tokens, tags), tokens), tokens)
+    return parted(without_strays(joined(with_table_foods(spans, tokens, tags), tokens), tokens), tokens)
 
 
 def with_table_foods(spans: Spans, tokens: Sequence[str], tags: Scores) -> Spans:
@@ -78,6 +78,41 @@ def _ending_in(word: str) -> tuple[str, ...]:
     """The foods of several words whose last word is this one, or sounds the same."""
     key = sound(word)
     return tuple(form for form in food_forms() if " " in form and sound(form.split()[-1]) == key)
+
+
+def parted(spans: Spans, tokens: Sequence[str]) -> Spans:
+    """The spans with two foods run together taken apart ("green pepper cheese"), and "salt and pepper" made whole."""
+    result: Spans = []
+    taken = {token for _, start, end in spans for token in range(start, end)}
+    for label, start, end in spans:
+        if label != "food":
+            result.append((label, start, end))
+            continue
+        seam = _seam(tokens, start, end)
+        result += [("food", start, seam), ("food", seam, end)] if seam else [("food", start, end)]
+        pair = tuple(tokens[start : end + 2]) == ("salt", "and", "pepper")
+        if pair and not taken & {end, end + 1}:
+            result.append(("food", end + 1, end + 2))
+    return result
+
+
+def _seam(tokens: Sequence[str], start: int, end: int) -> int | None:
+    """Where one food ends and another starts, in a stretch of words that together name none."""
+    name = " ".join(tokens[start:end])
+    if food_named(name) or name in homophones():
+        return None
+    for seam in range(start + 1, end):
+        first, second = (food_named(" ".join(tokens[a:b])) for a, b in ((start, seam), (seam, end)))
+        if first and second and _strangers(first, second) and not _describes(tokens[start]):
+            return seam
+    return None
+
+
+def _strangers(first: Food, second: Food) -> bool:
+    """True for two foods that together name no third one: a vegetable and a cheese, but not a lemon and a juice."""
+    whole = {"vegetable", "root vegetable", "allium", "leafy green", "fruit", "citrus", "cheese", "fresh herb", "egg"}
+    apart = first.category in whole and second.category in whole and first.category != second.category
+    return apart and not first.ambiguous and not second.ambiguous and not second.dish_like
 
 
 def without_strays(spans: Spans, tokens: Sequence[str]) -> Spans:

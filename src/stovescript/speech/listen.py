@@ -3,6 +3,7 @@
 from dataclasses import replace
 from functools import cache
 
+from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import misheard_numbers, wordlist
@@ -148,7 +149,33 @@ def mentions_in(
             found += _unparsed(tagged, a, b, tokens)
         elif tagged != "temp":
             found.append(Mention(tagged, a, b, " ".join(tokens[a:b]), None))
-    return tuple(sorted(found, key=lambda mention: mention.start))
+    found.sort(key=lambda mention: mention.start)
+    return tuple(_spiced(found, tokens))
+
+
+_SPICES = frozenset({"spice", "spice blend", "dried herb"})
+_NEAR_SPICE = 4  # tokens
+
+
+def _spiced(mentions: list[Mention], tokens: tuple[str, ...]) -> list[Mention]:
+    """The mentions, with "five cloves" among spices taken for the spice, not for a part of a garlic head."""
+    foods = [mention for mention in mentions if mention.label == "food"]
+    result: list[Mention] = []
+    for mention in mentions:
+        quantity = mention.quantity
+        if mention.label != "amount" or not quantity or quantity.unit != "clove" or mention.end - mention.start < 2:
+            result.append(mention)
+            continue
+        near = [f for f in foods if f.start - mention.end <= _NEAR_SPICE and mention.start - f.end <= _NEAR_SPICE]
+        known = [food_named(food.text) for food in near]
+        if known and all(food and food.category in _SPICES for food in known):
+            count = replace(quantity, kind="count", unit="", end=mention.end - 1)
+            text = " ".join(tokens[mention.start : mention.end - 1])
+            result.append(Mention("amount", mention.start, mention.end - 1, text, count))
+            result.append(Mention("food", mention.end - 1, mention.end, tokens[mention.end - 1], None))
+        else:
+            result.append(mention)
+    return result
 
 
 def _unparsed(tagged: str, start: int, end: int, tokens: tuple[str, ...]) -> list[Mention]:
