@@ -66,6 +66,7 @@ def program_text(text: str, appliance: str | None = None) -> str:
     """The program's name as the panel has it: the cook's words where they hold the usual name, else that."""
     found = program_named(text, appliance)
     words = [word for word in _plain(text).split() if word not in wordlist("panel")]
+    words = words[:-1] if words[1:] and words[-1] in ("it", "them", "that", "again") else words
     if found is None or (_plain(found.name) in " ".join(words) and _plain(found.name) != " ".join(words)):
         return " ".join(words) or text
     return found.name

@@ -100,7 +100,7 @@ def _duration(words: Words, term: Term) -> Quantity | None:
     factor = term.unit.factor if term.unit else None
     if factor is None or term.high <= 0 or (factor == 1 and term.high <= 1):
         return None
-    low, high = term.low * factor, term.high * factor
+    low, high = round(term.low * factor, 3), round(term.high * factor, 3)
     return span(words, "duration", term.start, term.end, low, high, "second", approximate=term.approximate)
 
 

@@ -86,9 +86,11 @@ def _bare_hundreds(unit: Unit, number: Number | None) -> tuple[float, int, bool]
 
 def _bare_minutes(words: Words, unit: Unit, number: Number | None) -> tuple[float, int, bool] | None:
     """ "one hour twenty", "four minutes thirty": the smaller unit is not said and no food follows."""
-    if number is None or unit.name not in ("hour", "minute") or number.kind not in ("teen", "tens", "digits"):
+    if number is None or unit.name not in ("hour", "minute"):
         return None
-    if not 10 <= number.low < 60 or number.low % ROUND_MINUTES:
+    if number.kind not in ("teen", "tens", "digits") and not (number.low == ROUND_MINUTES and unit.name == "hour"):
+        return None
+    if not ROUND_MINUTES <= number.low < 60 or number.low % ROUND_MINUTES:
         return None
     end = number.end
     after = words.atoms[end]

@@ -10,7 +10,7 @@ from stovescript.measure import Quantity
 from stovescript.recipe.binding import Binding, bind
 from stovescript.recipe.draft import Alternative, SetAside
 from stovescript.recipe.evidence import as_amount, clause_heard
-from stovescript.recipe.naming import Named, same_food
+from stovescript.recipe.naming import BY_CUT, Named, collective_of, name_food, same_food
 from stovescript.speech.heard import Heard, Mention
 from stovescript.speech.words import singular
 
@@ -65,14 +65,67 @@ def _stands_in(
     heard: Heard, number: int, food: Mention, names: Mapping[int, Named], own: Mapping[str, str], key: str
 ) -> bool:
     """True for an ingredient named instead of another one: "olive oil in place of the butter"."""
-    return (
-        heard.clauses[number].intent == "alternative"
-        and not _INSTEAD_OF.search(_words_before(heard, food))
-        and any(
-            (other := own_key(names[one.start], own)) and other != key and _IN_PLACE.search(_words_before(heard, one))
-            for one in heard.clauses[number].labelled("food")
-        )
+    if heard.clauses[number].intent != "alternative" or _INSTEAD_OF.search(_words_before(heard, food)):
+        return False
+    return any(other != key for other in _said_replaced(heard, number, food, names, own))
+
+
+def _said_replaced(
+    heard: Heard, number: int, food: Mention, names: Mapping[int, Named], own: Mapping[str, str]
+) -> list[str]:
+    """The keys of what the words themselves say that a food replaces: "X instead of the Y", "no Y? use X"."""
+    clauses = heard.clauses[max(0, number - 1) : number + 2]
+    others = [m for clause in clauses if clause.intent in _TOLD for m in clause.labelled("food") if m is not food]
+    after = [m for m in others if m.start >= food.end and _follows_as_replaced(heard, food, m)]
+    before = [m for m in others if m.end <= food.start and _missing(heard, m, food)]
+    named = after[:1] or before[-1:]
+    return [key for m in named for key in _own_keys(names[m.start], own)]
+
+
+_TOLD = ("alternative", "tip", "does", "states")
+
+
+def _follows_as_replaced(heard: Heard, food: Mention, other: Mention) -> bool:
+    between = " ".join(heard.tokens[food.end : other.start])
+    before = heard.tokens[max(0, food.start - 6) : food.start]
+    return _IN_PLACE.search(between) is not None or (
+        _FOR_THE.fullmatch(between) is not None and bool(set(before) & _TAKING)
     )
+
+
+def _of_one_offer(heard: Heard, first: Mention, second: Mention) -> bool:
+    """True for two foods offered together or by choice: "milk and a tablespoon of vinegar", "trout or char"."""
+    between = heard.tokens[first.end : second.start]
+    joined = bool({"and", "or", "plus", "with"} & set(between))
+    return joined and not set(between) & _TAKING and _IN_PLACE.search(" ".join(between)) is None
+
+
+_FOR_THE = re.compile(r"for (?:the|your|my|that|this)")
+_TAKING = frozenset({"do", "use", "take", "swap", "sub", "substitute", "have"})
+
+
+def _missing(heard: Heard, other: Mention, food: Mention) -> bool:
+    """True for "if you don't have Y use X", "skip the Y and use X": Y is gone when X is taken."""
+    between = heard.tokens[other.end : food.start]
+    gone = _GONE.search(_words_before(heard, other)) is not None
+    return gone and len(between) <= _GONE_WITHIN
+
+
+_GONE_WITHIN = 10  # tokens from what is missing to what is taken instead
+_GONE = re.compile(
+    r"\b(?:no|don't have|haven't got|ain't got|have no|got no|out of|can't get|can't find|can't do|don't do|don't eat"
+    r"|don't like|hate|skip|swap|replace|without|instead of|in place of|rather than|there is not|there isn't|there's no)"
+    r"(?: any| the| your| my| that| some| of| fresh| out)*$"
+)
+
+
+def _own_keys(name: Named, own: Mapping[str, str]) -> list[str]:
+    """The keys of the dish's own foods that a name stands for; a general name ("the cheese") for those of its kind."""
+    if key := own_key(name, own):
+        return [key]
+    kinds = collective_of(name.said)
+    of_kind = [key for said, key in own.items() if (food := name_food(said).food) and food.category in kinds]
+    return list(dict.fromkeys(of_kind))[-1:]
 
 
 def own_key(name: Named, own: Mapping[str, str]) -> str | None:
@@ -98,7 +151,8 @@ def alternatives_of(
     """
     found: dict[str, list[Alternative]] = {}
     for aside in asides:
-        if heard.clauses[aside.clause].intent != "alternative":
+        gone = _GONE.search(_words_before(heard, aside.mention)) is not None
+        if heard.clauses[aside.clause].intent != "alternative" or gone:
             continue
         key = _replaced(heard, names, aside, own, mentions)
         if (
@@ -142,32 +196,40 @@ def _replaced(
     first = aside.clause
     while first and heard.clauses[first - 1].intent == "alternative" and not heard.clauses[first].new_sentence:
         first -= 1
+    if said := _said_replaced(heard, aside.clause, aside.mention, names, own):
+        return said[0]
+    taken = {
+        key
+        for number in range(first, aside.clause + 1)
+        for food in heard.clauses[number].labelled("food")
+        if food.start < aside.mention.start and not own_key(names[food.start], own)
+        for key in _said_replaced(heard, number, food, names, own)
+        if not _of_one_offer(heard, food, aside.mention)
+    }
     beside = {
         key
         for number in range(first, aside.clause + 1)
         for food in heard.clauses[number].labelled("food")
-        if (key := own_key(names[food.start], own))
-    }
-    direct = {
-        key
-        for number in range(first, min(aside.clause + 2, len(heard.clauses)))
-        for food in heard.clauses[number].labelled("food")
-        if (key := own_key(names[food.start], own)) and _INSTEAD_OF.search(_words_before(heard, food))
+        if (key := own_key(names[food.start], own)) and key not in taken
     }
     text = " ".join(heard.tokens[heard.clauses[first].start : heard.clauses[aside.clause].end])
     replacing = phrases("instead").search(text)
     weight = 2.2 if replacing else 1.2
+    meatless = aside.name.food is not None and aside.name.food.category not in BY_CUT and _MEATLESS_TALK.search(text)
     scores: dict[str, float] = {}
     for number, key, name in mentions:
         distance = first - number if number <= first else 10 + number - first
         score = max(0.0, 1.5 - 0.12 * distance) + weight * (key in beside) + _likeness(aside.name, name)
-        score += _DIRECTLY * (key in direct)
+        score += _MEATLESS * bool(meatless and name.food and name.food.category in BY_CUT)
+        score -= _TAKEN * (key in taken)
         scores[key] = max(score, scores.get(key, 0.0))
     best = max(scores, key=lambda key: scores[key], default=None)
     return best if best is not None and scores[best] >= _LEAST else None
 
 
-_DIRECTLY = 1.0  # what it counts that "instead of" stands right before the ingredient
+_MEATLESS = 1.6  # what it counts that she cooks for those who eat no meat, and the ingredient is meat
+_TAKEN = 2.0  # and that something else was just said to replace the ingredient
+_MEATLESS_TALK = re.compile(r"\b(?:vegetarians?|veggies?|vegans?|veg|meatless|meat free|plant based|don't eat meat)\b")
 _INSTEAD_OF = re.compile(
     r"\b(?:in ?stead of|in (?:the )?place of|for|swap|replace|out of|no|without|skip|don't have|rather than)"
     r"(?: any| the| your| my| that| some| of| fresh)*$"

@@ -45,6 +45,7 @@ WAITING = frozenset({"rest", "rise", "marinate", "cool", "store"})
 def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list[Setting]]:
     """The settings of each group of clause numbers; the appliance in use carries over from group to group."""
     appliance: str | None = None
+    pressured: str | None = None
     announced = next(
         (named.name for c in heard.clauses if c.intent in ("announce", "states") for m in c.labelled("appliance")
          if (named := appliance_named(m.text))), None
@@ -58,6 +59,9 @@ def settings_by_step(heard: Heard, groups: Sequence[Sequence[int]]) -> list[list
             if clause.intent not in ("does", "states"):
                 continue
             appliance = _appliance_in(clause, appliance, announced) or appliance
+            pressured = appliance if _under_pressure(appliance) else pressured
+            if pressured and not _under_pressure(appliance) and _lets_off(heard, clause):
+                appliance = pressured
             for found in _settings_in(heard, number, appliance, metric, settings[-1] if settings else None):
                 merged = _merged(settings[-1], found) if settings else None
                 if merged:
@@ -126,7 +130,8 @@ def _settings_in(
     ]
     levels = [level_named(text, appliance) or text.lower() for text in said]
     levels = [level for place, level in enumerate(levels) if level not in levels[:place]]
-    worded = [level for level in levels if number_at(level.split(), 0) is None]
+    levels = [level for level in levels if level not in _NO_LEVELS]
+    worded = [level for level in levels if all(number_at([word], 0) is None for word in level.split())]
     if worded or (before is not None and before.level):
         levels = worded  # "medium, that's five on mine": the dial says it again
     temperature = _temperature_in(heard, clause, appliance, metric)
@@ -195,6 +200,12 @@ def _waits_beside(heard: Heard, number: int) -> bool:
         if clause.labelled("time") and not clause.labelled("program") and not _cooks(words):
             return True
     return False
+
+
+def _lets_off(heard: Heard, clause: Clause) -> bool:
+    """True where a clause tells in so many words how the pressure goes down."""
+    words = heard.tokens[clause.start : clause.end]
+    return bool(set(words) & {"pressure", "steam", "valve", "release", "pin"}) and release_in(" ".join(words)) is not None
 
 
 def _cooks(words: Sequence[str]) -> bool:
@@ -276,8 +287,16 @@ LOW_HEAT = frozenset({"smoker", "sous vide circulator", "dehydrator", "yogurt ma
 def is_metric(heard: Heard) -> bool:
     """True where the cook measures by grams and milliliters more than by cups, ounces and pounds."""
     kinds = [units()[q.unit].system for q in heard.quantities if q.kind == "amount" and q.unit in units()]
+    hot = [q for q in heard.quantities if q.kind == "temperature"]
+    if any(map(_only_celsius, hot)) and not any(q.unit == "F" or (not q.unit and q.high > _HOTTEST_C) for q in hot):
+        return True
     fans = sum(q.fan or q.unit == "C" for q in heard.quantities)
     return kinds.count("metric") + 3 * fans > kinds.count("us") / 3 + 3 * sum(q.unit == "F" for q in heard.quantities)
+
+
+def _only_celsius(quantity: Quantity) -> bool:
+    """True for a bare "one eighty": too cool for an oven in Fahrenheit, and no degree that meat is cooked to."""
+    return not quantity.unit and _COOLEST_C <= quantity.high <= _COOLEST_F and not _is_safe_minimum(quantity)
 
 
 def as_temperature(quantity: Quantity, appliance: str | None, metric: bool) -> Temperature:
@@ -291,7 +310,11 @@ def as_temperature(quantity: Quantity, appliance: str | None, metric: bool) -> T
     return Temperature.model_validate({"low": quantity.low, "high": quantity.high, "unit": unit, "unit_said": said})
 
 
+_NO_LEVELS = frozenset({"off", "normal", "regular", "ready"})
+"""Words on a panel that set no heat."""
+
 _COOLEST_F = 195  # °F: what recipes set no oven below, so that a bare 180 is Celsius, common practice
+_COOLEST_C = 150  # °C: what bare numbers say no meat's inside above, and few ovens are set below, common practice
 _HOTTEST_C = 290  # °C: the hottest that household ovens go, common practice
 
 
