@@ -177,10 +177,11 @@ def package_size(draft: Draft, heard: Heard) -> Iterator[Question]:
 
 @check
 def alternative_unmeasured(draft: Draft, heard: Heard) -> Iterator[Question]:
-    """An alternative without an amount of its own."""
+    """An alternative without an amount of its own; of a word that no table knows, nothing is asked."""
     for ingredient in draft.ingredients:
         for alternative in ingredient.alternatives:
-            if alternative.amount is None and alternative.note is None and not _like_for_like(alternative, ingredient):
+            told = alternative.amount is not None or alternative.note is not None
+            if not told and name_food(alternative.name).food and not _like_for_like(alternative, ingredient):
                 yield Question(
                     "alternative_unmeasured",
                     "could",

@@ -245,7 +245,7 @@ def _words_before(heard: Heard, food: Mention) -> str:
     return " ".join(heard.tokens[max(0, food.start - 6) : food.start])
 
 
-_LEAST = 0.6  # score from which an ingredient is taken for the one replaced
+_LEAST = 1.2  # score from which an ingredient is taken for the one replaced
 
 
 def _likeness(one: Named, two: Named) -> float:

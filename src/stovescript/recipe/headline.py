@@ -1,11 +1,13 @@
 """What the post says first: the dish's name, its yield, and her own words about it."""
 
+import itertools
 from collections.abc import Sequence
+from functools import cache
 
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import phrases, wordlist
-from stovescript.measure import Quantity, convert
+from stovescript.measure import Quantity, convert, number_at
 from stovescript.recipe.amounts import dimension
 from stovescript.recipe.draft import Amount
 from stovescript.recipe.evidence import as_amount
@@ -20,26 +22,74 @@ _LONGEST_TITLE = 9  # words
 def title_of(heard: Heard) -> str | None:
     """The dish as she names it ("today we're making chickpea flatbreads"); None where she never does.
 
-    It follows an opener ("we're making", "this is my") in one of the first clauses and names something to eat.
+    Of all that is named in the first and the last clauses, the surest: after an opener ("we're making", "this is
+    my"), ending in what dishes are called, and without the words of other talk.
     """
     first = [clause for clause in heard.clauses if clause.start < _NAMED_WITHIN]
     last = [clause for clause in heard.clauses[-8:] if clause.intent in ("announce", "chat")]
-    for intents in (("announce",), ("chat",)):
-        for clause in first:
-            if clause.intent in intents and (named := _after_opener(heard, clause)):
-                return named
-    leading = (_trimmed(heard, c.start, c.end) for c in first if c.intent == "announce")
-    closing = (named for clause in last if (named := _after_opener(heard, clause)))
-    return next((name for name in leading if name and _edible(name.split()[:4])), None) or next(closing, None)
+    named = [
+        (_sureness(heard, name, opened) + weight - place / 40, name)
+        for clauses, weight in ((first, 0.0), (last, _AT_THE_END))
+        for place, clause in enumerate(clauses)
+        if clause.intent in _NAMING
+        for name, opened in _names_in(heard, clause)
+        if opened >= _OPENED or not weight
+    ]
+    sureness, name = max(named, default=(0.0, None))
+    return name if sureness >= _SURE else None
 
 
-def _after_opener(heard: Heard, clause: Clause) -> str | None:
+_NAMING = ("announce", "chat")
+_AT_THE_END = -1.5  # a dish that is named only at the end
+_SURE = 1.5
+
+
+def _names_in(heard: Heard, clause: Clause) -> list[tuple[str, float]]:
+    """What a clause may name the dish, each with how it is led up to."""
     text = " ".join(heard.tokens[clause.start : clause.end])
-    for found in phrases("title_openers").finditer(text):
-        start = clause.start + len(text[: found.end()].split())
-        if (name := _trimmed(heard, start, clause.end)) and _edible(name.split()):
-            return name
-    return None
+    starts = [clause.start + len(text[: found.end()].split()) for found in phrases("title_openers").finditer(text)]
+    found = [(_trimmed(heard, start, clause.end), _OPENED) for start in starts]
+    if clause.intent == "announce":
+        found.append((_trimmed(heard, clause.start, clause.end), _LEADING))
+    bonus = float(clause.intent == "announce")
+    return [(name, led + bonus) for name, led in found if name and (_edible(name.split()) or _is_dish(name.split()))]
+
+
+_OPENED, _LEADING = 1.5, 0.5
+
+
+def _sureness(heard: Heard, name: str, led: float) -> float:
+    """How surely words name the dish: what they end in, how many they are, and how they are led up to."""
+    words = name.split()
+    dish = _is_dish(words)
+    talk = sum(
+        word in wordlist("fillers") or word in _OTHER_TALK or "'" in word or number_at([word], 0) is not None
+        for word in words
+    )
+    long = max(0, len(words) - 7)
+    return led + 2.0 * dish + (0.5 if len(words) > 1 else -1.0) - 0.8 * talk - 0.4 * long
+
+
+@cache
+def _dishes() -> frozenset[str]:
+    return frozenset(" ".join(map(singular, dish.split())) for dish in wordlist("dishes"))
+
+
+def _is_dish(words: Sequence[str]) -> bool:
+    """True where some one or two of the words are what a dish is called by."""
+    one = [singular(word) for word in words]
+    return any(word in _dishes() for word in (*one, *(" ".join(pair) for pair in itertools.pairwise(one))))
+
+
+_OTHER_TALK = frozenset(
+    {
+        *("i", "me", "we", "you", "he", "she", "they", "it", "them", "him", "her", "hello", "hi", "hey", "person"),
+        *("goes", "go", "gonna", "get", "got", "eats", "eat", "put", "need", "want", "have", "has", "was", "will", "because"),
+        *("no", "every", "time", "not", "out", "over", "more", "again", "now", "slowly", "recap", "bit", "cheap", "left", "under", "drop", "best"),
+        *("if", "when", "that", "first", "then", "begin", "start", "kids", "kid", "family", "mother", "mom", "mum", "wife"),
+    }
+)
+"""Words of other talk, which the name of a dish seldom has."""
 
 
 def _edible(words: Sequence[str]) -> bool:
@@ -77,10 +127,11 @@ def servings_of(heard: Heard, title: str | None = None) -> tuple[Amount, int] | 
         if clause.intent in ("not-done", "alternative", "promise", "chat"):
             continue
         words = heard.tokens[clause.start : clause.end]
-        if phrases("once_upon").search(" ".join(words)):
+        if phrases("once_upon").search(" ".join(words)) or words[0] == "or":
             continue
-        counted = [q for q in heard.quantities if clause.start <= q.start < clause.end and q.kind in _COUNTING]
-        ranked = [(*_yield_by(heard, clause, quantity, dish), quantity) for quantity in counted]
+        end = _end_with_or(heard, number)
+        counted = [q for q in heard.quantities if clause.start <= q.start < end and q.kind in _COUNTING]
+        ranked = [(*_yield_by(heard, clause, q, dish), q) for q in counted if q.start < clause.end]
         rank, unit, quantity = max(ranked, key=lambda row: row[0], default=(0, "", None))
         if rank and quantity:
             update = {
@@ -94,12 +145,27 @@ def servings_of(heard: Heard, title: str | None = None) -> tuple[Amount, int] | 
     return max(((amount, number) for _, amount, number in sorted(found, key=lambda f: f[0])[-1:]), default=None)
 
 
+def _end_with_or(heard: Heard, number: int) -> int:
+    """The end of a clause, or of the next one where that goes on with "or"."""
+    following = heard.clauses[number + 1 : number + 2]
+    goes_on = following and heard.tokens[following[0].start] == "or"
+    return following[0].end if goes_on else heard.clauses[number].end
+
+
 def _or_more(heard: Heard, quantity: Quantity, counted: Sequence[Quantity]) -> float:
     """The upper end of "six people or eight if they're polite"; a smaller number after "or" is a joke or a warning."""
-    later = (q for q in counted if q.start >= quantity.end and "or" in heard.tokens[quantity.end : q.start])
+    later = (
+        q
+        for q in counted
+        if q.start >= quantity.end
+        if "or" in heard.tokens[quantity.end : q.start] or heard.tokens[q.end : q.end + 1] == ("if",)
+    )
     return max(quantity.high, next((q.high for q in later if q.unit == quantity.unit), 0.0))
 
 
+_HALVES = 2
+_PIECES = frozenset({"slices", "squares", "wedges", "bars", "pieces", "helpings"})
+"""What a dish is cut into: "that's one loaf, twelve good slices"."""
 _COUNTING = ("count", "number", "amount", "package")
 _MADE_OF = ("count", "package", "vague")
 
@@ -123,12 +189,18 @@ def _yield_by(heard: Heard, clause: Clause, quantity: Quantity, dish: str) -> tu
         return 3 + (fed or made) + ("serving" in " ".join(after) or "portion" in " ".join(after)), "serving"
     if fed:
         return 3, "serving"
+    if made and quantity.low <= _HALVES and before.endswith((" cut in", " cut into", " cuts in", " cuts into")):
+        return 0, ""  # "they're cut in two"
     named = any(singular(word) == dish for word in after[:3]) and clause.intent == "states"
     if not made:
+        pieces = [word for word in after[:2] if word in _PIECES]
+        if pieces and clause.intent == "states" and "of" not in after[:3] and quantity.low > _HALVES:
+            return 1, singular(pieces[0])
         return (1, dish) if named and quantity.low > 1 else (0, "")
     if quantity.low == quantity.high == 1 and not quantity.unit:
         return 0, ""
-    things = [word for word in after if word.endswith("s") and len(word) > 3 and word not in wordlist("fillers")]
+    idle = wordlist("fillers") | {"sometimes", "always", "perhaps", "besides"}
+    things = [word for word in after if word.endswith("s") and len(word) > 3 and word not in idle]
     foods = {token for food in clause.labelled("food") for token in heard.tokens[food.start : food.end]}
     if things and things[0] in foods and singular(things[0]) != dish and not set(dish.split()) & foods:
         own = food_named(things[0])
