@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 
 from stovescript.gaps.registry import Question, check
+from stovescript.kitchen.panel import appliance_named
 from stovescript.kitchen.vessels import vessels
+from stovescript.kitchen.words import wordlist
 from stovescript.recipe.draft import Draft, Step
 from stovescript.recipe.events import actions_of
 from stovescript.recipe.settings import NO_PRESSURE
@@ -49,12 +51,27 @@ def no_temperature(draft: Draft, heard: Heard) -> Iterator[Question]:
             question = f"What temperature is the {appliance} set to?"
         where = next((s.id for s in draft.steps for x in s.settings if x.appliance == appliance), None)
         yield Question("no_temperature", "must", appliance, question, mine[0].evidence, step=where)
+    for step in draft.steps:
+        for clause in _clauses(step, heard):
+            named = [found.name for m in clause.labelled("appliance") if (found := appliance_named(m.text))]
+            for appliance in named:
+                if appliance in _HOT - used and _is_cooked_on(heard, clause):
+                    question = f"What temperature is the {appliance} set to?"
+                    used.add(appliance)
+                    yield Question("no_temperature", "must", appliance, question, step.evidence[:1], step=step.id)
     if not used:
         for step in draft.steps:
             if _kinds(step, heard) & {"fry", "bake", "dry-heat", "wet-heat"}:
                 question = "What is this cooked on, and how hot?"
                 yield Question("no_temperature", "must", "heat", question, step.evidence[:1], step=step.id)
                 return
+
+
+def _is_cooked_on(heard: Heard, clause: Clause) -> bool:
+    """True where the clause puts food into the appliance or cooks with it, not where it is switched off."""
+    kinds = {action.kind for _, action in actions_of(clause) if action}
+    idle = {"remove", "close", "open", "release", "rest", "store", "check"}
+    return bool(kinds - idle) and not set(heard.tokens[clause.start : clause.end]) & wordlist("off")
 
 
 @check

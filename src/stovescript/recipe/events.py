@@ -128,7 +128,9 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 "; ".join(b.reason for b in mine),
                 shares=shares_of(said) if len(said) > 2 else (),
             )
-            if event.kind == "add" and not measured and _destination(heard, clause, event, events):
+            if event.kind == "add" and not measured and (
+                _destination(heard, clause, event, events) or _washes(heard, clause, event)
+            ):
                 event = replace(event, kind="refer")
             if _portion(heard, food) and any(other.key == event.key for other in events):
                 event = replace(event, kind="refer", amounts=())
@@ -330,6 +332,20 @@ def _destination(heard: Heard, clause: Clause, event: Event, events: Sequence[Ev
     known = any(other.key == event.key and other.kind == "add" for other in events)
     return into and known and (others or "same" in heard.tokens[clause.start : event.mention.start])
 
+
+def _washes(heard: Heard, clause: Clause, event: Event) -> bool:
+    """True for "drop them in boiling water" and "under cold water": water that no dish is made of."""
+    food = event.name.food
+    if food is None or food.category != "water":
+        return False
+    before = heard.tokens[max(clause.start, event.mention.start - 3) : event.mention.start]
+    after = heard.tokens[event.mention.end : event.mention.end + 1]
+    salted = {"salt", "salted"} & set(heard.tokens[clause.start : clause.end])
+    return not salted and (bool(set(before) & _BATH) or after in _GONE_WATER)
+
+
+_BATH = frozenset({"in", "under", "into", "from", "through"})
+_GONE_WATER = (("off",), ("out",), ("away",), ("already",), ("is",), ("run",), ("runs",), ("comes",), ("come",))
 
 _INTO = frozenset({"in", "into", "over", "on", "onto", "across", "around", "onto", "among"})
 """Words after which a food is where something goes."""
