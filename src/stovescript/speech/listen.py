@@ -6,7 +6,7 @@ from functools import cache
 from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.units import by_spoken
-from stovescript.kitchen.words import misheard_numbers, wordlist
+from stovescript.kitchen.words import misheard_numbers, phrases, wordlist
 from stovescript.measure import Quantity, find_quantities, number_at
 from stovescript.speech import model
 from stovescript.speech.food_spans import food_spans
@@ -36,6 +36,8 @@ def listen(talk: Talk) -> Heard:
         votes = reading.intent[start:end].mean(axis=0)
         mentions = mentions_in(start, end, spans, quantities, tokens)
         intent = _intent(votes, mentions)
+        if intent == "alternative" and _is_optional(tokens[start:end], mentions):
+            intent = "does"
         clauses.append(
             Clause(
                 start,
@@ -67,6 +69,13 @@ def _intent(votes: model.Scores, mentions: tuple[Mention, ...]) -> str:
         return best
     own = {intent: float(votes[INTENTS.index(intent)]) for intent in OWN}
     return max(own, key=lambda intent: own[intent]) if sum(own.values()) >= _OWN else best
+
+
+def _is_optional(tokens: tuple[str, ...], mentions: tuple[Mention, ...]) -> bool:
+    """True for an addition that is only left open ("parsley for garnish if you've got it"), not one for another."""
+    foods = [mention for mention in mentions if mention.label == "food"]
+    open_ = bool({"optional", "garnish", "garnishing"} & set(tokens))
+    return open_ and len(foods) == 1 and phrases("instead").search(" ".join(tokens)) is None
 
 
 def _starts(talk: Talk, reading: model.Reading) -> list[tuple[int, bool]]:
