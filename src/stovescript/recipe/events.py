@@ -129,7 +129,9 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 shares=shares_of(said) if len(said) > 2 else (),
             )
             if event.kind == "add" and not measured and (
-                _destination(heard, clause, event, events) or _washes(heard, clause, event)
+                _destination(heard, clause, event, events)
+                or _washes(heard, clause, event)
+                or _taken_out(heard, clause, event)
             ):
                 event = replace(event, kind="refer")
             if _portion(heard, food) and any(other.key == event.key for other in events):
@@ -343,6 +345,18 @@ def _washes(heard: Heard, clause: Clause, event: Event) -> bool:
     salted = {"salt", "salted"} & set(heard.tokens[clause.start : clause.end])
     return not salted and (bool(set(before) & _BATH) or after in _GONE_WATER)
 
+
+def _taken_out(heard: Heard, clause: Clause, event: Event) -> bool:
+    """True for "pour out the grease" and "fish the bay leaf out", which take a food away."""
+    before = " ".join(heard.tokens[max(clause.start, event.mention.start - 5) : event.mention.start])
+    around = f"{before} _ {' '.join(heard.tokens[event.mention.end : min(clause.end, event.mention.end + 1)])}"
+    return _OUT.search(around) is not None
+
+
+_OUT = re.compile(
+    r"\b(?:pour|drain|tip|fish|take|lift|scoop|pick|strain|throw|dump|spoon|skim|pull)(?:s|ed|ing)?"
+    r"(?: (?:out|off|away)(?: (?!in|into)\w+){0,3} _| (?:the|that|this|those|these|my|your|it)(?: \w+){0,2} _ (?:out|off|away)\b)"
+)
 
 _BATH = frozenset({"in", "under", "into", "from", "through"})
 _GONE_WATER = (("off",), ("out",), ("away",), ("already",), ("is",), ("run",), ("runs",), ("comes",), ("come",))

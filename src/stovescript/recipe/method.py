@@ -16,16 +16,20 @@ _CLAUSE_GAP = 45.0  # seconds without doing after which a new step starts
 def step_groups(heard: Heard) -> list[list[int]]:
     """Clause numbers step by step; statements and tips between doing clauses ride along with the step."""
     groups: list[list[int]] = []
+    heated: list[int] = []  # "the oven's on already, two hundred", told before anything is done
     last_doing = -1e9
     for number, clause in enumerate(heard.clauses):
         start = heard.talk.words[clause.start].start
         if clause.intent == "does":
             if not groups or clause.new_step or start - last_doing > _CLAUSE_GAP:
-                groups.append([])
+                groups.append(heated)
+                heated = []
             groups[-1].append(number)
             last_doing = heard.talk.words[clause.end - 1].end
         elif groups and clause.intent in ("states", "tip"):
             groups[-1].append(number)
+        elif clause.intent == "states" and clause.labelled("temp") and clause.labelled("appliance"):
+            heated.append(number)
     return groups
 
 

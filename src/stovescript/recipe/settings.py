@@ -148,6 +148,8 @@ def _settings_in(
         appliance = "stovetop"
     if release == "natural" and (times or _waits_beside(heard, number)):
         release = "timed natural"
+    if release == "quick" and _waited(heard, number):
+        release = "timed natural"
     spans = [Span(low=time.low, high=time.high) for time in _uncorrected(heard, times)]
     first = Setting(
         appliance=appliance,
@@ -200,6 +202,26 @@ def _waits_beside(heard: Heard, number: int) -> bool:
         if clause.labelled("time") and not clause.labelled("program") and not _cooks(words):
             return True
     return False
+
+
+_WAITED_WITHIN = 3  # clauses before a valve is turned in which the wait for it is told
+
+
+def _waited(heard: Heard, number: int) -> bool:
+    """True where some minutes of standing come before the valve is turned: "leave it ten minutes, then flip it"."""
+    words = heard.tokens[heard.clauses[number].start : heard.clauses[number].end]
+    if _AFTER_SOME.search(" ".join(words)):
+        return True
+    for clause in heard.clauses[max(0, number - _WAITED_WITHIN) : number]:
+        said = set(heard.tokens[clause.start : clause.end])
+        stands = said & _STANDING and not said & {"set", "cook", "pressure"}
+        if clause.intent in ("does", "states") and clause.labelled("time") and stands:
+            return not clause.labelled("program") and not clause.labelled("level")
+    return False
+
+
+_AFTER_SOME = re.compile(r"\bafter (?:the|those|that|your|them)? ?(?:five|eight|ten|twelve|fifteen|twenty|5|8|10|12|15|20)\b")
+_STANDING = frozenset({"leave", "let", "sit", "sits", "wait", "rest", "stand", "natural", "naturally", "be", "alone"})
 
 
 def _lets_off(heard: Heard, clause: Clause) -> bool:

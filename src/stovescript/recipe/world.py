@@ -140,13 +140,17 @@ def _add(item: Item, event: Event, amount: Quantity | None, last: Addition | Non
         return
     recent = event.clause - last.events[-1].clause <= _SAME_MOMENT
     same = recent and event.step == last.events[-1].step
+    if event.corrects and amount and recent and last.amount and comparable(last.amount, amount):
+        last.events.append(event)
+        last.amount = amount
+        return
     if event.rest or event.more:
         if recent and amount and event.more and last.amount is None:
             last.amount = amount
             last.events.append(event)
             return
         item.additions.append(Addition([event], amount, is_rest=event.rest))
-    elif amount is None and not recent and _anew(event):
+    elif amount is None and not recent and (_anew(event) or _other_half(item, event)):
         item.additions.append(Addition([event]))
     elif amount is None or (
         last.amount and agree(last.amount, amount) and (same or event.by_pronoun or last.events[-1].stated)
@@ -174,6 +178,14 @@ _POURED = frozenset({"salt", "oil"})
 def is_poured(food: Food | None) -> bool:
     """True for salt, oil and pepper, which go in without being measured and more than once."""
     return food is not None and (food.loose or food.category in _POURED)
+
+
+def _other_half(item: Item, event: Event) -> bool:
+    """True for "now my onion, chopped", after half of the one onion went in elsewhere: it is the other half."""
+    first = item.additions[0]
+    halved = any(one.fraction for one in first.events) and not first.is_rest
+    whole = item.set_out is not None and item.set_out.unit == "" and item.set_out.low == 1
+    return len(item.additions) == 1 and halved and whole and event.kind == "add" and not event.by_pronoun
 
 
 def _anew(event: Event) -> bool:

@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import cache
 
 from stovescript.kitchen.foods import food_named
+from stovescript.kitchen.homophones import homophones
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.units import by_spoken
 from stovescript.kitchen.words import misheard_numbers, phrases, wordlist
@@ -166,6 +167,15 @@ _SPICES = frozenset({"spice", "spice blend", "dried herb"})
 _NEAR_SPICE = 4  # tokens
 
 
+def _is_spice(name: str) -> bool:
+    """True for a spice, or a name that no table knows and that does not sound like garlic."""
+    food = food_named(homophones().get(name, name))
+    return food.category in _SPICES if food else alike(name, "garlic") < _LIKE_GARLIC
+
+
+_LIKE_GARLIC = 50.0
+
+
 def _spiced(mentions: list[Mention], tokens: tuple[str, ...]) -> list[Mention]:
     """The mentions, with "five cloves" among spices taken for the spice, not for a part of a garlic head."""
     foods = [mention for mention in mentions if mention.label == "food"]
@@ -176,8 +186,7 @@ def _spiced(mentions: list[Mention], tokens: tuple[str, ...]) -> list[Mention]:
             result.append(mention)
             continue
         near = [f for f in foods if f.start - mention.end <= _NEAR_SPICE and mention.start - f.end <= _NEAR_SPICE]
-        known = [food_named(food.text) for food in near]
-        if known and all(food and food.category in _SPICES for food in known):
+        if near and all(_is_spice(food.text) for food in near):
             count = replace(quantity, kind="count", unit="", end=mention.end - 1)
             text = " ".join(tokens[mention.start : mention.end - 1])
             result.append(Mention("amount", mention.start, mention.end - 1, text, count))
