@@ -145,7 +145,8 @@ def _fraction_of(words: Words, term: Term, number: Number) -> Term | None:
     """Binds "half" to what it is a half of; None where a unit or a food follows it directly."""
     atoms = words.atoms
     whole = replace(term, of_whole=True, ordinal=False)
-    if following.other_half(words, term.start) and unit_after(words, term.end, number) is None:
+    after = term.end + ("article" in atoms[term.end].roles)
+    if following.other_half(words, term.start) and unit_after(words, after, number) is None:
         return whole
     j = term.end
     of = atoms[j].text == "of"

@@ -66,6 +66,12 @@ def comparable(a: Quantity, b: Quantity) -> bool:
     return _in_unit(b, b.low, a.unit) is not None
 
 
+def similar(a: Quantity, b: Quantity, times: float) -> bool:
+    """True where one amount is at most so many times the other, in one unit or in units that convert."""
+    low = _in_unit(b, b.low, a.unit)
+    return low is not None and min(a.low, low) > 0 and max(a.low, low) <= times * min(a.low, low)
+
+
 def scaled(amount: Quantity, by: float) -> Quantity:
     """The amount times `by`."""
     return _with(amount, amount.low * by, amount.high * by)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from stovescript.kitchen.actions import Action, by_form
+from stovescript.kitchen.foods import food_categories, food_named
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
@@ -14,6 +15,7 @@ from stovescript.recipe.binding import Binding, bind, corrects
 from stovescript.recipe.naming import Named, collective_of, gather, same_food
 from stovescript.recipe.unsaid_units import with_units
 from stovescript.speech.heard import Clause, Heard, Mention
+from stovescript.speech.words import singular
 
 PREPARING = frozenset({"cut", "wash", "drain", "divide", "cool"})
 COOKED = frozenset({"cook", "dry-heat", "wet-heat", "fry", "bake", "blend", "melt", "coat", "season", "marinate"})
@@ -148,7 +150,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 previous_adds = any(a is None or a.kind not in PREPARING for _, a in verbs)
             if not clause.labelled("food"):
                 events += _by_pronoun(heard, number, events, loose)
-    return _narrated(heard, _singled(events))
+    return _narrated(heard, _with_articles(heard, _singled(events)))
 
 
 def _own(heard: Heard) -> list[int]:
@@ -265,6 +267,37 @@ def _one_of(heard: Heard, food: Mention) -> tuple[Quantity, ...]:
         start = food.start - 3
         return (Quantity("count", start, start + 1, 1.0, 1.0, "", False, "one"),)
     return ()
+
+
+def _with_articles(heard: Heard, events: list[Event]) -> list[Event]:
+    """The events, "an onion" with its count where nothing else says how much of that food there is."""
+    measured = {event.key for event in events if event.amounts or event.fraction}
+    result = []
+    for event in events:
+        if event.key not in measured and event.kind in ("add", "have", "prepare") and not event.by_pronoun:
+            if one := _an(heard, event.mention):
+                event = replace(event, amounts=one)
+                measured.add(event.key)
+        result.append(event)
+    return result
+
+
+def _an(heard: Heard, food: Mention) -> tuple[Quantity, ...]:
+    """The count of "an onion" and "a big bay leaf": one whole thing of a kind that is counted."""
+    known, last = food_named(food.text), heard.tokens[food.end - 1]
+    counted = known is not None and (food_categories()[known.category] or known.each or last == "leaf")
+    if known is None or not counted or known.category == "fresh herb" and last != "leaf" or singular(last) != last:
+        return ()
+    start = food.start
+    while start > food.start - 3 and start and heard.tokens[start - 1] in _DESCRIBING:
+        start -= 1
+    if start == 0 or heard.tokens[start - 1] not in ("a", "an") or known.dish_like or known.usual_unit in _AMOUNTS:
+        return ()
+    return (Quantity("count", start - 1, start, 1.0, 1.0, "", False, heard.tokens[start - 1]),)
+
+
+_DESCRIBING = frozenset({"big", "large", "small", "medium", "little", "whole", "nice", "good", "fresh", "ripe", "single"})
+_AMOUNTS = frozenset({"cup", "tablespoon", "teaspoon", "ounce", "gram", "pound", "can", "package"})
 
 
 def is_denied(heard: Heard, food: Mention) -> bool:

@@ -16,6 +16,7 @@ from stovescript.recipe.amounts import (
     rank,
     restated,
     scaled,
+    similar,
     subtracted,
     summed,
     used_up,
@@ -230,16 +231,33 @@ def _completes(item: Item, measured: list[Quantity], amount: Quantity) -> bool:
 
 def _set_back(item: Item) -> None:
     """Takes an amount that was only stated for what was set out, where later additions share it out or say it anew."""
-    if len(item.additions) < 2 or item.set_out:
+    if len(item.additions) < 2:
         return
     first, *later = item.additions
+    if item.set_out:
+        told = [one.amount for one in later if one.amount]
+        total = summed(told) if told and len(told) == len(later) > 1 else None
+        if total and agree(total, item.set_out) and all(event.by_pronoun for event in first.events):
+            item.additions = later  # "those go in" meant other things
+        return
     if first.amount is None or not all(event.stated for event in first.events):
         return
     parted = any(one.is_rest or any(event.fraction or event.part_of for event in one.events) for one in later)
     measured = [one.amount for one in later if one.amount]
     total = summed(measured) if measured and len(measured) == len(later) else None
-    if parted or (total and agree(total, first.amount)):
+    anew = len(later) == 1 and total is not None and comparable(first.amount, total) and _said_anew(first, later[0])
+    if parted or anew or (total and agree(total, first.amount)):
         item.set_out, item.set_out_events, item.additions = first.amount, first.events, later
+
+
+def _said_anew(first: Addition, later: Addition) -> bool:
+    """True where an amount was listed, and another one is told when the food really goes in."""
+    event, amount = later.events[0], later.amount
+    alike = first.amount and amount and similar(first.amount, amount, _SAME_USE)
+    return bool(alike) and not (event.stated or event.more or event.rest) and event.step > first.events[-1].step
+
+
+_SAME_USE = 2.0  # how many times as much two amounts told for one use may differ
 
 
 def _settle(item: Item) -> None:
