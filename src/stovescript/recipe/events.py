@@ -226,7 +226,9 @@ def _identifies(heard: Heard, event: Event, before: Event) -> bool:
     one, two = event.name.food, before.name.food
     related = one is None or two is None or one.category == two.category
     told = before.kind == "have" or two is None
-    near = event.clause - before.clause <= 1 and event.key != before.key and told and not event.amounts
+    same = bool(event.amounts and before.amounts) and agree(event.amounts[0], before.amounts[0])
+    near = event.clause - before.clause <= 1 + same and event.key != before.key
+    near = near and (told or same) and (same or not event.amounts)
     said = phrases("identity").search(words) is not None or _apposed(heard, event, before)
     return (near and related and said) or _said_fuller(event, before)
 

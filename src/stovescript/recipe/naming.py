@@ -1,8 +1,8 @@
 """Which food a mention names: by table, by the other names in the talk, and by sound where captions mis-heard."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from rapidfuzz import process
@@ -13,7 +13,7 @@ from stovescript.kitchen.homophones import homophones
 from stovescript.kitchen.preparations import preparation as state_of
 from stovescript.kitchen.sounds import alike, sound
 from stovescript.kitchen.words import wordlist
-from stovescript.speech.heard import Heard
+from stovescript.speech.heard import Heard, Mention
 from stovescript.speech.words import singular
 
 _IN_TALK = 67.0  # how alike a mis-heard name must be to one that the talk itself makes likely
@@ -120,10 +120,26 @@ def names_in(heard: Heard) -> dict[int, Named]:
     repaired: dict[str, Named] = {}
     for said in counts:
         named = name_food(said)
-        if said not in known:
+        if fuller := _fuller(said, mentions, plainly, known):
+            repaired[said] = fuller
+        elif said not in known:
             others = {name: n for name, n in likely.items() if n.said != said and singular(name) != singular(said)}
             repaired[said] = _by_sound(named, others, counts, explained=_explained(named, likely))
     return {start: repaired.get(named.said, named) for start, named in plainly.items()}
+
+
+def _fuller(
+    said: str, mentions: Sequence[Mention], plainly: Mapping[int, Named], known: Mapping[str, Named]
+) -> Named | None:
+    """The talk's own food of two words that a two-word mention sounds like, of which one word alone names another."""
+    texts = {m.text.lower() for m in mentions if plainly[m.start].said == said}
+    whole = [text for text in texts if text != said and len(text.split()) == 2 and not food_named(text)]
+    if len(texts) != 1 or not whole:
+        return None
+    first = whole[0].split()[0]
+    others = [name for name in known if name.split()[0] == first and len(name.split()) == 2]
+    likeness, best = max(((alike(whole[0], name), name) for name in others), default=(0.0, ""))
+    return replace(known[best], misheard=True) if likeness >= _NEARLY else None
 
 
 def _sure(named: Named) -> bool:
@@ -214,7 +230,14 @@ def gather(mentions: Iterable[tuple[Named, str, bool]]) -> list[str]:
         key: [other for other in fullest if other != key and same_food(fullest[key], fullest[other])]
         for key in fullest
     }
-    own = {
+    first = {name.key: place for place, (name, _, _) in reversed(list(enumerate(listed)))}
+    before = {
+        name.key
+        for place, (name, amount, _) in enumerate(listed)
+        if amount and specific[name.key] and not collective_of(name.said)
+        if all(first[other] > place and measured[other] for other in specific[name.key])
+    }
+    own = before | {
         name.key
         for name, amount, definite in listed
         if amount and not definite and all(measured[other] for other in specific[name.key])

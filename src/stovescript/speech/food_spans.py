@@ -84,11 +84,12 @@ def parted(spans: Spans, tokens: Sequence[str]) -> Spans:
     """The spans with two foods run together taken apart ("green pepper cheese"), and "salt and pepper" made whole."""
     result: Spans = []
     taken = {token for _, start, end in spans for token in range(start, end)}
+    alone = {" ".join(tokens[start:end]) for label, start, end in spans if label == "food"}
     for label, start, end in spans:
         if label != "food":
             result.append((label, start, end))
             continue
-        seam = _seam(tokens, start, end)
+        seam = _seam(tokens, start, end, alone)
         result += [("food", start, seam), ("food", seam, end)] if seam else [("food", start, end)]
         pair = tuple(tokens[start : end + 2]) == ("salt", "and", "pepper")
         if pair and not taken & {end, end + 1}:
@@ -96,14 +97,20 @@ def parted(spans: Spans, tokens: Sequence[str]) -> Spans:
     return result
 
 
-def _seam(tokens: Sequence[str], start: int, end: int) -> int | None:
-    """Where one food ends and another starts, in a stretch of words that together name none."""
+def _seam(tokens: Sequence[str], start: int, end: int, alone: set[str]) -> int | None:
+    """Where one food ends and another starts, in a stretch of words that together name none.
+
+    Either the two make no third food by their kinds, or the talk names each of them `alone`, too.
+    """
     name = " ".join(tokens[start:end])
     if food_named(name) or name in homophones():
         return None
     for seam in range(start + 1, end):
-        first, second = (food_named(" ".join(tokens[a:b])) for a, b in ((start, seam), (seam, end)))
-        if first and second and _strangers(first, second) and not _describes(tokens[start]):
+        names = [" ".join(tokens[a:b]) for a, b in ((start, seam), (seam, end))]
+        first, second = map(food_named, names)
+        if not first or not second or _describes(tokens[start]):
+            continue
+        if _strangers(first, second) or (alone.issuperset(names) and not second.dish_like):
             return seam
     return None
 
