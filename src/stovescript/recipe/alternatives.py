@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from stovescript.kitchen.substitutions import known_substitute, one_family
 from stovescript.kitchen.words import phrases, wordlist
@@ -42,9 +42,17 @@ def asides_of(heard: Heard, names: Mapping[int, Named], own: Mapping[str, str]) 
     for number in _beside(heard):
         for food in heard.clauses[number].labelled("food"):
             key = own_key(name := names[food.start], own)
+            if key and heard.clauses[number].intent == "alternative" and _other_form(food.text, own, key):
+                name, key = replace(name, key=food.text.lower(), said=food.text.lower()), None
             if not key or _stands_in(heard, number, food, names, own, key):
                 found.append(Aside(number, food, name, measured.get(food.start), own=key is not None))
     return found
+
+
+def _other_form(said: str, own: Mapping[str, str], key: str) -> bool:
+    """True for "fresh tomatoes" offered where crushed ones are used: the ingredient in another form."""
+    forms = set(said.lower().split()) & wordlist("forms")
+    return bool(forms) and not any(forms & set(other.split()) for other, known in own.items() if known == key)
 
 
 def _beside(heard: Heard) -> list[int]:
@@ -114,7 +122,7 @@ def _missing(heard: Heard, other: Mention, food: Mention) -> bool:
 _GONE_WITHIN = 10  # tokens from what is missing to what is taken instead
 _GONE = re.compile(
     r"\b(?:no|don't have|haven't got|ain't got|have no|got no|out of|can't get|can't find|can't do|don't do|don't eat"
-    r"|don't like|hate|skip|swap|replace|without|instead of|in place of|rather than|there is not|there isn't|there's no)"
+    r"|don't like|be doing with|be bothered with|hate|skip|swap|replace|without|instead of|in place of|rather than|there is not|there isn't|there's no)"
     r"(?: any| the| your| my| that| some| of| fresh| out)*$"
 )
 
@@ -150,11 +158,18 @@ def alternatives_of(
     then one of the same kind, then the latest.
     """
     found: dict[str, list[Alternative]] = {}
+    last: tuple[int, str] | None = None
     for aside in asides:
         gone = _GONE.search(_words_before(heard, aside.mention)) is not None
         if heard.clauses[aside.clause].intent != "alternative" or gone:
             continue
+        if aside.name.food is None and _beside_food(heard, aside):
+            continue
         key = _replaced(heard, names, aside, own, mentions)
+        opens = heard.tokens[heard.clauses[aside.clause].start]
+        if last and opens in ("and", "with", "plus") and last[0] == aside.clause - 1 and aside.amount:
+            key = last[1]  # "use plain flour, and four teaspoons of baking powder with it"
+        last = (aside.clause, key) if key else last
         if (
             key is None
             or key == own_key(aside.name, own)
@@ -170,6 +185,12 @@ def alternatives_of(
             )
         )
     return found
+
+
+def _beside_food(heard: Heard, aside: Aside) -> bool:
+    """True for a word that no table knows right beside a food: "shop bought" pilau masala."""
+    foods = heard.clauses[aside.clause].labelled("food")
+    return any(food.start == aside.mention.end or food.end == aside.mention.start for food in foods)
 
 
 def _note(heard: Heard, aside: Aside) -> str | None:
@@ -211,6 +232,7 @@ def _replaced(
         for number in range(first, aside.clause + 1)
         for food in heard.clauses[number].labelled("food")
         if (key := own_key(names[food.start], own)) and key not in taken
+        if not _WITH.search(_words_before(heard, food))
     }
     text = " ".join(heard.tokens[heard.clauses[first].start : heard.clauses[aside.clause].end])
     replacing = phrases("instead").search(text)
@@ -228,6 +250,8 @@ def _replaced(
 
 
 _MEATLESS = 1.6  # what it counts that she cooks for those who eat no meat, and the ingredient is meat
+_WITH = re.compile(r"\b(?:with|beside|alongside|after|before)(?: the| your| my)?$")
+"""Before an ingredient that something goes in beside: "a jalapeno could go in with the onion"."""
 _TAKEN = 2.0  # and that something else was just said to replace the ingredient
 _MEATLESS_TALK = re.compile(r"\b(?:vegetarians?|veggies?|vegans?|veg|meatless|meat free|plant based|don't eat meat)\b")
 _INSTEAD_OF = re.compile(

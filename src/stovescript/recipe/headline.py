@@ -28,7 +28,7 @@ def title_of(heard: Heard) -> str | None:
     first = [clause for clause in heard.clauses if clause.start < _NAMED_WITHIN]
     last = [clause for clause in heard.clauses[-8:] if clause.intent in ("announce", "chat")]
     named = [
-        (_sureness(heard, name, opened) + weight - place / 40, name)
+        (_sureness(heard, name, opened) + weight - place / 15, name)
         for clauses, weight in ((first, 0.0), (last, _AT_THE_END))
         for place, clause in enumerate(clauses)
         if clause.intent in _NAMING
@@ -52,10 +52,21 @@ def _names_in(heard: Heard, clause: Clause) -> list[tuple[str, float]]:
     if clause.intent == "announce":
         found.append((_trimmed(heard, clause.start, clause.end), _LEADING))
     bonus = float(clause.intent == "announce")
-    return [(name, led + bonus) for name, led in found if name and (_edible(name.split()) or _is_dish(name.split()))]
+    appliances = {token for m in clause.labelled("appliance") for token in heard.tokens[m.start : m.end]}
+    result = []
+    for name, led in found:
+        words = name.split() if name else []
+        if not words or appliances & set(words[-1:]):
+            continue
+        if _edible(words) or _is_dish(words):
+            result.append((" ".join(words), led + bonus))
+        elif led == _OPENED and bonus and len(words) <= _UNKNOWN and not _OTHER_TALK & set(words):
+            result.append((" ".join(words), led + bonus - 1.0))  # "we're doing lazy koshari"
+    return result
 
 
 _OPENED, _LEADING = 1.5, 0.5
+_UNKNOWN = 3  # words that a dish may have that no table knows
 
 
 def _sureness(heard: Heard, name: str, led: float) -> float:
@@ -63,11 +74,12 @@ def _sureness(heard: Heard, name: str, led: float) -> float:
     words = name.split()
     dish = _is_dish(words)
     talk = sum(
-        word in wordlist("fillers") or word in _OTHER_TALK or "'" in word or number_at([word], 0) is not None
+        word in wordlist("fillers") or word in _OTHER_TALK or "'" in word or (number_at([word], 0) is not None and not dish)
         for word in words
     )
+    part = len(words) == 1 and words[0] in _PARTS
     long = max(0, len(words) - 7)
-    return led + 2.0 * dish + (0.5 if len(words) > 1 else -1.0) - 0.8 * talk - 0.4 * long
+    return led + 2.0 * dish - 1.5 * part + (0.5 if len(words) > 1 else -1.0) - 0.8 * talk - 0.4 * long
 
 
 @cache
@@ -81,8 +93,13 @@ def _is_dish(words: Sequence[str]) -> bool:
     return any(word in _dishes() for word in (*one, *(" ".join(pair) for pair in itertools.pairwise(one))))
 
 
+_PARTS = frozenset({"sauce", "salsa", "gravy", "dressing", "dip", "dough", "batter", "rice", "marinade", "glaze", "broth"})
+"""What alone is more often a part of a dish than the dish."""
+
 _OTHER_TALK = frozenset(
     {
+        *("something", "thing", "things", "stuff", "dinner", "lunch", "breakfast", "supper", "video", "mess", "recipe"),
+        *("making", "doing", "does", "is", "are", "cooking", "part", "parts", "everything", "nothing", "today", "again"),
         *("i", "me", "we", "you", "he", "she", "they", "it", "them", "him", "her", "hello", "hi", "hey", "person"),
         *("goes", "go", "gonna", "get", "got", "eats", "eat", "put", "need", "want", "have", "has", "was", "will", "because"),
         *("no", "every", "time", "not", "out", "over", "more", "again", "now", "slowly", "recap", "bit", "cheap", "left", "under", "drop", "best"),
