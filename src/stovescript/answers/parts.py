@@ -82,7 +82,10 @@ def refs_of(draft: Draft) -> dict[str, Ref]:
 
 def ref_of(draft: Draft, id_: str) -> Ref:
     """The reference to one part. Raises KeyError where the draft has none of that id."""
-    return refs_of(draft)[id_]
+    for ref in _refs(draft):
+        if ref.id == id_:
+            return ref
+    raise KeyError(id_)
 
 
 def _refs(draft: Draft) -> Iterator[Ref]:

@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from stovescript.answers import example, refs_of, suggestion
+from stovescript.answers import example, ref_of, suggestion
 from stovescript.desk.sitting import Now, Sitting
 from stovescript.desk.telling import told
 from stovescript.measure import to_text
@@ -93,8 +93,9 @@ def editor(now: Now, id_: str) -> str | None:
     shared: dict[str, Any] = {"draft": draft, "numbers": numbers, "id": id_}
     if id_ == WHOLE_DISH:
         return template("edit_dish.html")(**shared)
-    ref = refs_of(draft).get(id_)
-    if ref is None:
+    try:
+        ref = ref_of(draft, id_)
+    except KeyError:
         return None
     if ref.kind == "gap":
         return template("edit_gap.html")(**shared, **_asked(draft, id_))

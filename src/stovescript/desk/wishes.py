@@ -5,7 +5,7 @@ from typing import TypeVar
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
-from stovescript.answers import CHANGES, Entry, NotUnderstood, Ref, answer_to, refs_of
+from stovescript.answers import CHANGES, Entry, NotUnderstood, Ref, answer_to, ref_of
 from stovescript.recipe.draft import Draft
 
 
@@ -29,11 +29,10 @@ class Change(Wish):
 
     def entry(self, draft: Draft) -> Entry:
         """The entry for it. Raises NotUnderstood."""
-        refs = refs_of(draft)
         to: str | bool | tuple[str, ...] = self.to
         if isinstance(to, str) and self.do in CHANGES and CHANGES[self.do].to == "list":
             to = tuple(part.strip() for part in to.split(",") if part.strip())
-        return Entry(self.do, _part(refs, self.of), to, _part(refs, self.where), self.amount)
+        return Entry(self.do, _part(draft, self.of), to, _part(draft, self.where), self.amount)
 
 
 class Answer(Wish):
@@ -72,12 +71,13 @@ def read_wish(kind: type[_W], body: bytes) -> _W:
     return wish
 
 
-def _part(refs: dict[str, Ref], id_: str) -> Ref | None:
+def _part(draft: Draft, id_: str) -> Ref | None:
     if not id_:
         return None
-    if id_ not in refs:
-        raise NotUnderstood("that is not in the draft any more")
-    return refs[id_]
+    try:
+        return ref_of(draft, id_)
+    except KeyError:
+        raise NotUnderstood("that is not in the draft any more") from None
 
 
 def _plain(text: str) -> bool:

@@ -10,7 +10,7 @@ import re
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from .tables import listed, rows
 
@@ -103,6 +103,7 @@ def cautions() -> tuple[Caution, ...]:
     )
 
 
+@lru_cache(maxsize=8)
 def due(scene: Scene) -> tuple[Caution, ...]:
     """The cautions of which a condition holds in a scene, in the table's order."""
     said = " ".join(["", *re.findall(r"[\w'\u2019-]+", scene.text.lower()), ""])

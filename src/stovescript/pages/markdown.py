@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 
 from stovescript.measure import Quantity, to_text
 from stovescript.pages.rounding import measures_text
@@ -238,6 +239,7 @@ def _mark(evidence: Iterable[Evidence]) -> str:
     return " ".join(dict.fromkeys(f"`{clock(e.start)}`" for e in evidence))
 
 
+@lru_cache(maxsize=8192)  # a draft is written again with each change, most of its words the same
 def safe(text: str) -> str:
     """Text that stays text in Markdown: no tags, links, emphasis, headings, lists or references of its own."""
     text = re.sub(r"([\\`*_\[\]<>|&~])", r"\\\1", " ".join(text.split()))

@@ -72,11 +72,8 @@ function take(data) {
 
 function flash(changed) {
   const items = new Set([...changed].map((one) => one?.closest?.(".item")).filter(Boolean));
-  for (const item of items) {
-    item.classList.remove("fresh");
-    void item.offsetWidth; // starts the animation anew
-    item.classList.add("fresh");
-  }
+  for (const item of items) item.classList.remove("fresh");
+  requestAnimationFrame(() => { for (const item of items) item.classList.add("fresh"); }); // starts anew
   const first = [...items][0];
   if (first && !byId("pane-draft").contains(document.activeElement)) first.scrollIntoView({ block: "nearest" });
 }
