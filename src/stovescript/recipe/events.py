@@ -10,7 +10,7 @@ from stovescript.kitchen.foods import food_categories, food_named
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
-from stovescript.recipe.amounts import agree, dimension, rank, summed
+from stovescript.recipe.amounts import agree, dimension, rank, restated, summed
 from stovescript.recipe.binding import Binding, bind, corrects
 from stovescript.recipe.naming import Named, collective_of, gather, same_food
 from stovescript.recipe.unsaid_units import with_units
@@ -142,7 +142,7 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
             if events and _identifies(heard, event, events[-1]):
                 events, event = _identified(events, event)
             events.append(event)
-        if not clause.labelled("food") and (recalled := _recalled(heard, number, events, loose)):
+        if not clause.labelled("food") and (recalled := _recalled(heard, number, events, loose, names)):
             events.append(recalled)
             continue
         if clause.intent == "does":
@@ -478,15 +478,24 @@ def _last_measured(clause: Clause, event: Event) -> int:
 _RECALLED_WITHIN = 3  # clauses in which a bare amount can still mean the food named last
 
 
-def _recalled(heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity]) -> Event | None:
-    """A statement that gives only an amount, of the food named last: "no sorry, this one is two pounds"."""
+def _recalled(
+    heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity], names: Mapping[int, Named]
+) -> Event | None:
+    """A statement that gives only an amount, of the food named last: "no sorry, this one is two pounds".
+
+    That food may be named by an announcement: "next is the chorizo", "i have half a pound".
+    """
     clause = heard.clauses[number]
     amounts = [m for m in clause.labelled("amount") if m.start in loose and loose[m.start].unit]
+    if len(amounts) == 2 and restated(loose[amounts[0].start], loose[amounts[1].start]):
+        amounts = amounts[:1]
     before = next((event for event in reversed(events) if not event.by_pronoun), None)
+    turned = _turned_to(heard, number, before.clause if before else -1, events, names)
+    before = turned or before
     if clause.intent != "states" or len(amounts) != 1 or before is None or number - before.clause > _RECALLED_WITHIN:
         return None
-    words = set(heard.tokens[clause.start : amounts[0].start])
-    if not words & wordlist("recalling"):
+    words = [word for word in heard.tokens[clause.start : amounts[0].start] if word not in wordlist("openers")]
+    if words and not set(words) & wordlist("recalling"):
         return None
     between = set(heard.tokens[heard.clauses[before.clause].end : amounts[0].start])
     return replace(
@@ -501,6 +510,26 @@ def _recalled(heard: Heard, number: int, events: Sequence[Event], loose: Mapping
         whole=False,
         fraction=None,
     )
+
+
+def _turned_to(
+    heard: Heard, number: int, after: int, events: Sequence[Event], names: Mapping[int, Named]
+) -> Event | None:
+    """The one food that an announcement just before names, later than the clause `after`."""
+    for place in range(number - 1, max(after, number - 1 - _RECALLED_WITHIN), -1):
+        clause = heard.clauses[place]
+        foods = clause.labelled("food")
+        if clause.intent == "announce" and len(foods) == 1 and clause.end - clause.start <= _TURN:
+            name = names[foods[0].start]
+            known = [e for e in events if e.name.key == name.key or same_food(name.said, e.name.said)]
+            key = known[-1].key if known else name.key
+            return Event("have", place, foods[0], name, key, (), "memory")
+        if foods or clause.intent in ("alternative", "not-done"):
+            return None
+    return None
+
+
+_TURN = 8  # words of an announcement that only turns to a food
 
 
 def _size_after(heard: Heard, number: int) -> Quantity | None:

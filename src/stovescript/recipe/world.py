@@ -121,6 +121,9 @@ def _take(item: Item, event: Event) -> None:
             if is_vague(amount) or event.more:
                 return
             if comparable(item.set_out, amount):
+                if event.reason == "memory":  # a second look at the label, or the amount of something else
+                    item.set_out = amount if similar(item.set_out, amount, _SAME_USE) else item.set_out
+                    return
                 item.conflicts.append((item.set_out, amount))
             elif rank(amount) < rank(item.set_out):
                 return
@@ -211,7 +214,8 @@ def _refine(item: Item, event: Event, amount: Quantity, last: Addition) -> None:
     elif _completes(item, measured, amount):
         item.additions.append(Addition([event], amount))
     elif event.kind == "have" and comparable(last.amount, amount):
-        item.conflicts.append((last.amount, amount))
+        if event.reason != "memory":
+            item.conflicts.append((last.amount, amount))
     elif rank(amount) > rank(last.amount) and len(item.additions) == 1:
         last.amount = amount
 
