@@ -29,10 +29,11 @@ from stovescript.recipe.alternatives import measured_asides
 from stovescript.recipe.assemble import Understood, understood
 from stovescript.recipe.binding import Binding
 from stovescript.recipe.draft import Draft, Evidence, Ingredient
-from stovescript.recipe.events import action_named, measured_foods
+from stovescript.recipe.events import measured_foods
 from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.fates import Fate, amount_from, fates_of
 from stovescript.recipe.naming import Named, name_food, same_food
+from stovescript.recipe.verbs import action_named
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.listen import OWN
 from stovescript.speech.words import singular
@@ -105,7 +106,9 @@ class _Reader:
                 )
                 return Verdict(ingredient.name, ingredient.id, tuple(uses), tuple(_also(ingredient)))
         fates = [fate for fate in self.fates if fate.key == key]
-        name = self.known.names[fates[0].mention.start].said
+        offered = {aside.mention.start: aside.name.said for aside in self.known.asides}
+        first = fates[0].mention.start
+        name = offered.get(first) or self.known.names[first].said
         return Verdict(name, None, (), tuple(dict.fromkeys(fate.what for fate in fates)))
 
     def clause(self, number: int, keys: Sequence[str] | None = None) -> ClauseHere:

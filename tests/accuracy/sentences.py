@@ -14,9 +14,9 @@ from functools import cache
 
 from stovescript.kitchen.actions import actions
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.events import is_denied
 from stovescript.recipe.method import step_groups, step_text
 from stovescript.recipe.naming import names_in
+from stovescript.recipe.passing import is_denied
 from stovescript.recipe.sentences.pieces import quantity_text, tool_name
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.words import singular

@@ -7,8 +7,8 @@ from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.words import phrases
 from stovescript.measure import UnitError, convert
 from stovescript.recipe.draft import Amount, Draft, Ingredient, Setting, Step
-from stovescript.recipe.events import actions_of
 from stovescript.recipe.settings import COOKING, WAITING, is_internal
+from stovescript.recipe.verbs import actions_of
 from stovescript.speech.heard import Clause, Heard
 
 _MEATS = frozenset({"poultry", "red meat", "ground meat", "game", "fish", "shellfish", "offal"})

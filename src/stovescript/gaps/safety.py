@@ -7,10 +7,10 @@ from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.safety import cautions
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.recipe.draft import Draft, Evidence, Ingredient
-from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.practices import practised
 from stovescript.recipe.settings import COOKING, is_internal
+from stovescript.recipe.verbs import actions_of
 from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
 

@@ -7,8 +7,8 @@ from stovescript.kitchen.panel import appliance_named
 from stovescript.kitchen.vessels import vessels
 from stovescript.kitchen.words import wordlist
 from stovescript.recipe.draft import Draft, Step
-from stovescript.recipe.events import actions_of
 from stovescript.recipe.settings import NO_PRESSURE
+from stovescript.recipe.verbs import actions_of
 from stovescript.speech.heard import Clause, Heard
 
 _HOT = {

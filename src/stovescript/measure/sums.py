@@ -24,8 +24,8 @@ def half_after(words: Words, i: int) -> tuple[float, int] | None:
     if "article" in atoms[j].roles:
         return None  # "a cup and half a teaspoon"
     j, _ = modifiers(words, j)
-    if any(phrase.unit.dimension in MEASURED for phrase, _ in unit_phrases(words, j)):
-        return None  # "a cup and a half teaspoon"
+    if atoms[j].text != "in" and any(phrase.unit.dimension in MEASURED for phrase, _ in unit_phrases(words, j)):
+        return None  # "a cup and a half teaspoon"; "in" is no inch here
     return tail
 
 

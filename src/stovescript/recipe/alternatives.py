@@ -121,8 +121,9 @@ def _missing(heard: Heard, other: Mention, food: Mention) -> bool:
 
 _GONE_WITHIN = 10  # tokens from what is missing to what is taken instead
 _GONE = re.compile(
-    r"\b(?:no|don't have|haven't got|ain't got|have no|got no|out of|can't get|can't find|can't do|don't do|don't eat"
-    r"|don't like|be doing with|be bothered with|hate|skip|swap|replace|without|instead of|in place of|rather than|there is not|there isn't|there's no)"
+    r"\b(?:no|don't have|haven't got|ain't got|have no|got no|out of|can't get|can't find|can't do|don't do"
+    r"|don't eat|don't like|be doing with|be bothered with|hate|skip|swap|replace|without|instead of|in place of"
+    r"|rather than|there is not|there isn't|there's no)"
     r"(?: any| the| your| my| that| some| of| fresh| out)*$"
 )
 

@@ -91,7 +91,11 @@ def subtracted(amount: Quantity, parts: list[Quantity]) -> Quantity | None:
 def used_up(amount: Quantity, parts: list[Quantity]) -> bool:
     """True where the parts come to the amount or more."""
     total = summed(parts)
-    return total is not None and (high := _in_unit(total, total.high, amount.unit)) is not None and high >= amount.low * 0.99
+    return (
+        total is not None
+        and (high := _in_unit(total, total.high, amount.unit)) is not None
+        and high >= amount.low * 0.99
+    )
 
 
 def summed(parts: list[Quantity]) -> Quantity | None:

@@ -26,7 +26,8 @@ from stovescript.recipe.draft import (
     Step,
     Use,
 )
-from stovescript.recipe.events import Event, actions_of, events_of
+from stovescript.recipe.event import Event
+from stovescript.recipe.events import events_of
 from stovescript.recipe.evidence import as_amount, clause_heard, heard_at
 from stovescript.recipe.headline import servings_of, summary_of, title_of
 from stovescript.recipe.method import step_groups, step_text, until_of
@@ -35,6 +36,7 @@ from stovescript.recipe.parts import with_parts
 from stovescript.recipe.practices import practised
 from stovescript.recipe.settings import settings_by_step
 from stovescript.recipe.times import times_of
+from stovescript.recipe.verbs import actions_of
 from stovescript.recipe.world import Item, is_poured, items_of
 from stovescript.speech.heard import Heard
 from stovescript.speech.words import singular
@@ -157,7 +159,12 @@ def _left_out(heard: Heard, item: Item) -> str:
     if food is None and once:
         return UNKNOWN_WORD
     everyday = " " not in name.said and name.said in ambiguous_food_forms()
-    if everyday and once and not (is_poured(food) and item.events[0].kind == "add") and not (item.events[0].kind == "add" and _is_object(heard, item.events[0])):
+    if (
+        everyday
+        and once
+        and not (is_poured(food) and item.events[0].kind == "add")
+        and not (item.events[0].kind == "add" and _is_object(heard, item.events[0]))
+    ):
         return EVERYDAY_WORD
     if item.additions:
         return ""

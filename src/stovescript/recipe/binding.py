@@ -17,7 +17,7 @@ _FORWARD_SENTENCE = 12.0  # and over a sentence boundary
 _SECOND = 2.0  # what a second amount for one mention costs ("two onions, about three cups")
 _SECOND_COUNT = 5.0  # and where neither is a measure
 _UNMEASURED = 1.2  # what passing over a food costs
-_OTHERS = 6.0  # what taking an amount costs that is said to be of something else ("a cup of that stuff over the meat")
+_OTHERS = 7.0  # what taking an amount costs that is said to be of something else ("a cup of that stuff over the meat")
 _REASON = 6.0  # and what binding across a reason costs ("a cup because of the sugar underneath")
 
 

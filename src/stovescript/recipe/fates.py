@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from stovescript.measure import Quantity
 from stovescript.recipe.alternatives import Aside, own_key, set_aside_of
 from stovescript.recipe.assemble import Understood
-from stovescript.recipe.events import Event, is_denied, is_likened
+from stovescript.recipe.event import Event
 from stovescript.recipe.evidence import clause_heard
+from stovescript.recipe.passing import is_denied, is_likened
 from stovescript.recipe.world import Addition, Item, pressed
 from stovescript.speech.heard import Heard, Mention
 

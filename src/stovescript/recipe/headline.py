@@ -74,7 +74,10 @@ def _sureness(heard: Heard, name: str, led: float) -> float:
     words = name.split()
     dish = _is_dish(words)
     talk = sum(
-        word in wordlist("fillers") or word in _OTHER_TALK or "'" in word or (number_at([word], 0) is not None and not dish)
+        word in wordlist("fillers")
+        or word in _OTHER_TALK
+        or "'" in word
+        or (number_at([word], 0) is not None and not dish)
         for word in words
     )
     part = len(words) == 1 and words[0] in _PARTS
@@ -93,17 +96,93 @@ def _is_dish(words: Sequence[str]) -> bool:
     return any(word in _dishes() for word in (*one, *(" ".join(pair) for pair in itertools.pairwise(one))))
 
 
-_PARTS = frozenset({"sauce", "salsa", "gravy", "dressing", "dip", "dough", "batter", "rice", "marinade", "glaze", "broth"})
+_PARTS = frozenset(
+    {"sauce", "salsa", "gravy", "dressing", "dip", "dough", "batter", "rice", "marinade", "glaze", "broth"}
+)
 """What alone is more often a part of a dish than the dish."""
 
 _OTHER_TALK = frozenset(
     {
-        *("something", "thing", "things", "stuff", "dinner", "lunch", "breakfast", "supper", "video", "mess", "recipe"),
-        *("making", "doing", "does", "is", "are", "cooking", "part", "parts", "everything", "nothing", "today", "again"),
+        *(
+            "something",
+            "thing",
+            "things",
+            "stuff",
+            "dinner",
+            "lunch",
+            "breakfast",
+            "supper",
+            "video",
+            "mess",
+            "recipe",
+        ),
+        *(
+            "making",
+            "doing",
+            "does",
+            "is",
+            "are",
+            "cooking",
+            "part",
+            "parts",
+            "everything",
+            "nothing",
+            "today",
+            "again",
+        ),
         *("i", "me", "we", "you", "he", "she", "they", "it", "them", "him", "her", "hello", "hi", "hey", "person"),
-        *("goes", "go", "gonna", "get", "got", "eats", "eat", "put", "need", "want", "have", "has", "was", "will", "because"),
-        *("no", "every", "time", "not", "out", "over", "more", "again", "now", "slowly", "recap", "bit", "cheap", "left", "under", "drop", "best"),
-        *("if", "when", "that", "first", "then", "begin", "start", "kids", "kid", "family", "mother", "mom", "mum", "wife"),
+        *(
+            "goes",
+            "go",
+            "gonna",
+            "get",
+            "got",
+            "eats",
+            "eat",
+            "put",
+            "need",
+            "want",
+            "have",
+            "has",
+            "was",
+            "will",
+            "because",
+        ),
+        *(
+            "no",
+            "every",
+            "time",
+            "not",
+            "out",
+            "over",
+            "more",
+            "again",
+            "now",
+            "slowly",
+            "recap",
+            "bit",
+            "cheap",
+            "left",
+            "under",
+            "drop",
+            "best",
+        ),
+        *(
+            "if",
+            "when",
+            "that",
+            "first",
+            "then",
+            "begin",
+            "start",
+            "kids",
+            "kid",
+            "family",
+            "mother",
+            "mom",
+            "mum",
+            "wife",
+        ),
     }
 )
 """Words of other talk, which the name of a dish seldom has."""

@@ -5,8 +5,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from stovescript.kitchen.words import wordlist
-from stovescript.recipe.events import PREPARING, actions_of
 from stovescript.recipe.sentences import Sentence, sentences_of
+from stovescript.recipe.verbs import PREPARING, actions_of
 from stovescript.speech.heard import Clause, Heard
 from stovescript.speech.words import singular
 

@@ -214,8 +214,8 @@ def _form_sounds() -> list[str]:
 def gather(mentions: Iterable[tuple[Named, str, bool]]) -> list[str]:
     """The key of the food that each mention stands for.
 
-    `mentions` are (name, intent of the clause that measures it or "", is definite: "the", "my", "that"), in order. A general name
-    stands for the specific one that it abbreviates, by preference one already named; but a name that is
+    `mentions` are (name, intent of the clause that measures it or "", is definite: "the", "my", "that"), in order.
+    A general name stands for the specific one that it abbreviates, by preference one already named; but a name that is
     measured and not definite, beside a specific one of the table that is measured too, is a food of its own
     (white sugar beside brown sugar).
     """

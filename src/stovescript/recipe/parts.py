@@ -11,7 +11,7 @@ from stovescript.kitchen.foods import food_named
 from stovescript.kitchen.made_parts import made_parts
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.recipe.draft import Ingredient
-from stovescript.recipe.events import actions_of
+from stovescript.recipe.verbs import actions_of
 from stovescript.recipe.world import Item
 from stovescript.speech.heard import Clause, Heard
 from stovescript.speech.words import singular

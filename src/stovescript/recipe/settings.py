@@ -20,8 +20,8 @@ from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity, number_at
 from stovescript.recipe.draft import Setting, Span, Temperature
-from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
+from stovescript.recipe.verbs import actions_of
 from stovescript.speech.heard import Clause, Heard, Mention
 
 COOKING = frozenset(
@@ -77,7 +77,8 @@ def _timed_releases(groups: list[list[Setting]]) -> list[list[Setting]]:
     flat = [(i, j) for i, group in enumerate(groups) for j, setting in enumerate(group) if setting.release]
     for (a, b), (c, d) in itertools.pairwise(flat):
         one, two = groups[a][b], groups[c][d]
-        if one.release in ("natural", "timed natural") and two.release == "quick" and c - a <= 1:
+        lets_out = two.release == "quick" or (two.release == "timed natural" and two.seconds is None)
+        if one.release in ("natural", "timed natural") and lets_out and c - a <= 1:
             groups[a][b] = one.model_copy(
                 update={"release": "timed natural", "evidence": [*one.evidence, *two.evidence]}
             )
@@ -220,14 +221,18 @@ def _waited(heard: Heard, number: int) -> bool:
     return False
 
 
-_AFTER_SOME = re.compile(r"\bafter (?:the|those|that|your|them)? ?(?:five|eight|ten|twelve|fifteen|twenty|5|8|10|12|15|20)\b")
+_AFTER_SOME = re.compile(
+    r"\bafter (?:the|those|that|your|them)? ?(?:five|eight|ten|twelve|fifteen|twenty|5|8|10|12|15|20)\b"
+)
 _STANDING = frozenset({"leave", "let", "sit", "sits", "wait", "rest", "stand", "natural", "naturally", "be", "alone"})
 
 
 def _lets_off(heard: Heard, clause: Clause) -> bool:
     """True where a clause tells in so many words how the pressure goes down."""
     words = heard.tokens[clause.start : clause.end]
-    return bool(set(words) & {"pressure", "steam", "valve", "release", "pin"}) and release_in(" ".join(words)) is not None
+    return (
+        bool(set(words) & {"pressure", "steam", "valve", "release", "pin"}) and release_in(" ".join(words)) is not None
+    )
 
 
 def _cooks(words: Sequence[str]) -> bool:

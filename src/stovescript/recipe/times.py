@@ -6,9 +6,9 @@ from stovescript.kitchen.panel import release_in
 from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.draft import Setting, Span, StatedTime, Times
-from stovescript.recipe.events import actions_of
 from stovescript.recipe.evidence import clause_heard
 from stovescript.recipe.settings import COOKING, NO_PRESSURE
+from stovescript.recipe.verbs import actions_of
 from stovescript.speech.heard import Clause, Heard
 
 COMING_TO_PRESSURE = Span(low=600, high=900)

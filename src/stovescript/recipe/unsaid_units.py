@@ -1,4 +1,4 @@
-"""Units that are not said again: "three tablespoons of salt and two of paprika", "soy sauce two tablespoons vinegar one"."""
+"""Units that are not said again: "three tablespoons of salt and two of paprika", "garlic five"."""
 
 from collections.abc import Sequence
 from dataclasses import replace

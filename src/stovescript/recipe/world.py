@@ -21,7 +21,7 @@ from stovescript.recipe.amounts import (
     summed,
     used_up,
 )
-from stovescript.recipe.events import Event
+from stovescript.recipe.event import Event
 from stovescript.recipe.naming import BY_CUT, Named
 from stovescript.speech.words import singular
 
@@ -127,7 +127,11 @@ def _take(item: Item, event: Event) -> None:
                 item.conflicts.append((item.set_out, amount))
             elif rank(amount) < rank(item.set_out):
                 return
-        if item.set_out is None or event.corrects or not (agree(item.set_out, amount) or restated(item.set_out, amount)):
+        if (
+            item.set_out is None
+            or event.corrects
+            or not (agree(item.set_out, amount) or restated(item.set_out, amount))
+        ):
             item.set_out = amount
     elif amount is not None:
         _refine(item, event, amount, last)
@@ -227,7 +231,7 @@ def _in_batches(item: Item) -> bool:
 
 
 def _completes(item: Item, measured: list[Quantity], amount: Quantity) -> bool:
-    """True where the amount is just what is left of the whole: "half a stick" of the "stick and a half", then a stick."""
+    """True where the amount is just what is left of the whole: of the "stick and a half", after "half a stick"."""
     whole = item.total_said or item.set_out
     total = summed([*measured, amount])
     return bool(whole and total and agree(whole, total))
@@ -327,7 +331,11 @@ def _readied(item: Item) -> None:
         for event in item.set_out_events
         if event.kind == "prepare" and event.amounts and comparable(event.amounts[0], item.set_out)
     ]
-    if len(readied) == 1 and (total := summed([readied[0][1], item.additions[0].amount])) and agree(total, item.set_out):
+    if (
+        len(readied) == 1
+        and (total := summed([readied[0][1], item.additions[0].amount]))
+        and agree(total, item.set_out)
+    ):
         item.additions.insert(0, Addition([readied[0][0]], readied[0][1]))
 
 

@@ -17,7 +17,7 @@ from stovescript.kitchen.units import by_spoken, units
 from stovescript.kitchen.vessels import by_form as vessels_by_form
 from stovescript.kitchen.words import wordlist
 from stovescript.measure import Quantity, to_text
-from stovescript.recipe.events import action_named
+from stovescript.recipe.verbs import action_named
 from stovescript.speech.heard import Clause, Heard, Mention
 from stovescript.speech.words import singular
 
