@@ -60,6 +60,9 @@ def draft(
 
     Example: stovescript draft captions.vtt --out drafts
     """
+    from stovescript.speech.model import load_ahead
+
+    load_ahead()
     from stovescript.answers import DraftFiles, read_answers
     from stovescript.drafting import written_draft
     from stovescript.files import write_together
@@ -88,6 +91,9 @@ def check(
 
     Example: stovescript check captions.vtt
     """
+    from stovescript.speech.model import load_ahead
+
+    load_ahead()
     from stovescript.answers import answered, read_answers
     from stovescript.drafting import hear_file
     from stovescript.pages.markdown import clock

@@ -1,10 +1,12 @@
 """The trained tagger: for every word the boundary before it, a step start, the clause's intent and a span tag."""
 
 import json
+from collections.abc import Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,30 +34,51 @@ class Reading:
 
 def read(words: list[str]) -> Reading:
     """The model's reading of a talk's words, as captioned."""
+    load_ahead()
+    features([])  # makes its tables ready in the meantime
     session, tokenizer, window = _loaded()
     pieces = [len(encoding.ids) - 2 for encoding in tokenizer.encode_batch([_shown(word) for word in words])]
-    parts: list[Reading] = []
+    windows = list(_windows(pieces, window))
+
+    def part(of: _Window) -> Reading:
+        reading = _window(session, tokenizer, words[of.start : of.end])
+        return Reading(*(getattr(reading, name)[of.first : of.last] for name in _HEADS))
+
+    if min(_threads, len(windows)) > 1:
+        with ThreadPoolExecutor(_threads) as pool:  # one processor a window goes faster than several for each
+            parts = list(pool.map(part, windows))
+    else:
+        parts = list(map(part, windows))
+    return Reading(*(np.concatenate([getattr(part, name) for part in parts]) for name in _HEADS))
+
+
+class _Window(NamedTuple):
+    """Words [start, end) that are read at once, of which the readings [first, last) count."""
+
+    start: int
+    end: int
+    first: int
+    last: int
+
+
+def _windows(pieces: list[int], longest: int) -> Iterator[_Window]:
+    """Windows over words of so many pieces each; neighbours share words, of which each reads its own half."""
     start = shared = 0
-    while start < len(words):
-        end = min(len(words), start + window)
+    while start < len(pieces):
+        end = min(len(pieces), start + longest)
         while end - start > 2 and sum(pieces[start:end]) > _MOST_PIECES:
             end -= 1
         first = shared - shared // 2
-        shared = min(_CONTEXT, (end - start) // 2) if end < len(words) else 0
-        last = end - start - shared // 2
-        reading = _window(session, tokenizer, words[start:end])
-        parts.append(
-            Reading(
-                reading.boundary[first:last],
-                reading.step[first:last],
-                reading.intent[first:last],
-                reading.tag[first:last],
-            )
-        )
-        if end == len(words):
-            break
+        shared = min(_CONTEXT, (end - start) // 2) if end < len(pieces) else 0
+        yield _Window(start, end, first, end - start - shared // 2)
+        if end == len(pieces):
+            return
         start = end - shared
-    return Reading(*(np.concatenate([getattr(part, name) for part in parts]) for name in _HEADS))
+
+
+def load_ahead() -> None:
+    """Begins to load the model in the background, while a talk is read and the tables are made ready."""
+    _ahead()
 
 
 def read_with_one_thread() -> None:
@@ -99,14 +122,22 @@ def _softmax(scores: Scores) -> Scores:
     return result
 
 
-@cache
 def _loaded() -> tuple[Any, Any, int]:
+    return _ahead().result()
+
+
+@cache
+def _ahead() -> "Future[tuple[Any, Any, int]]":
+    return ThreadPoolExecutor(1).submit(_load)
+
+
+def _load() -> tuple[Any, Any, int]:
     import onnxruntime
     from tokenizers import Tokenizer
 
     folder = files("stovescript.models").joinpath("speech")
     options = onnxruntime.SessionOptions()
-    options.intra_op_num_threads = _threads
+    options.intra_op_num_threads = 1
     options.log_severity_level = 3
     options.add_session_config_entry("session.disable_quant_qdq", "1")  # weights widen once, at load
     session = onnxruntime.InferenceSession(
