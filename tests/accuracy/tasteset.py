@@ -36,7 +36,8 @@ def found_in(text: str) -> list[Entity]:
     tags = model.read(words).tag
     tokens = [plain(word) for word in words]
     foods = [span for span in food_spans(spans_of(tags), tokens, tags) if span[0] == "food"]
-    entities: list[Entity] = [("FOOD", places[a][0], places[b - 1][1]) for _, a, b in foods if lines[a] == lines[b - 1]]
+    foods = [(label, a, b) for label, a, b in foods if lines[a] == lines[b - 1]]
+    entities: list[Entity] = [("FOOD", places[a][0], places[b - 1][1]) for _, a, b in foods]
     first = 0
     for line in sorted(set(lines)):
         end = first + lines.count(line)

@@ -1,4 +1,4 @@
-"""Amounts that are shared out, corrected, restated or left unsaid: what cooks say around one food (common practice)."""
+"""Amounts shared out, corrected, restated or left unsaid: what cooks say around one food (common practice)."""
 
 import pytest
 
@@ -78,7 +78,9 @@ BROTH = "states| here is the {food:chicken broth} {amount:two and a half cups} a
             id="listed, and another amount when it goes in",
         ),
         pytest.param(
-            "states| and {amount:a bay leaf}\ndoes| {action:add} a {food:bay leaf}", {"bay leaf": ["1"]}, id="an article"
+            "states| and a {food:bay leaf}\ndoes| {action:add} the {food:bay leaf}",
+            {"bay leaf": ["1"]},
+            id="an article",
         ),
         pytest.param(
             """announce| next is the {food:chorizo}
@@ -119,7 +121,7 @@ def test_what_each_use_comes_to(talk: str, expected: dict[str, list[str]]) -> No
     ("said", "release"),
     [
         ("does| after the ten you {action:flip} that valve", "timed natural"),
-        ("does| {action:leave} it {time:ten minutes}\ndoes| and {action:let} the rest of the steam out", "timed natural"),
+        ("does| {action:leave} it {time:ten minutes}\ndoes| {action:let} the rest of the steam out", "timed natural"),
         ("does| the pressure {action:goes down} by itself", "natural"),
         ("does| {action:flip} the valve right away", "quick"),
     ],
@@ -142,7 +144,7 @@ def test_bare_degrees_of_one_talk_are_of_one_scale() -> None:
     ("said", "replaced"),
     [
         ("alternative| you can do {food:olive oil} for the {food:butter}", "butter"),
-        ("alternative| if you don't eat meat do the same with {amount:a pound} of firm {food:tofu} for vegetarians", "beef"),
+        ("alternative| for vegetarians do the same with {amount:a pound} of firm {food:tofu}", "beef"),
         ("alternative| {food:nutritional yeast} instead of the {food:cheese}", "parmesan"),
         ("alternative| no {food:butter} then use {food:margarine}", "butter"),
     ],

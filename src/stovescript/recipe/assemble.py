@@ -367,7 +367,7 @@ def _equipment(heard: Heard) -> list[Equipment]:
             if known is None or (size and not known.size):
                 evidence = [*(known.evidence if known else []), clause_heard(heard, number)]
                 found[name] = Equipment(name=name, size=size, evidence=evidence)
-    return list(found.values())
+    return [item for name, item in found.items() if item.size or not any(o.endswith(f" {name}") for o in found)]
 
 
 _TRAILING = 5  # words: a clause no longer than this ends the promise before it ("so check the description")

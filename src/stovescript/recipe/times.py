@@ -42,7 +42,20 @@ _ELAPSES = frozenset({"resting", "rising", "marinating", "cooling", "preheating"
 
 def times_of(heard: Heard, settings: Sequence[Setting]) -> Times:
     """What was said, and the sums that follow; null where nothing was said to sum."""
-    return account(stated_times(heard), settings)
+    return account([_on_the_heat(time, settings) for time in stated_times(heard)], settings)
+
+
+def _on_the_heat(time: StatedTime, settings: Sequence[Setting]) -> StatedTime:
+    """The time; stirring while the heat is on is cooking."""
+    hot = any(
+        setting.seconds == time.span and setting.appliance and setting.appliance not in _COLD
+        for setting in settings
+        if any(said in setting.evidence for said in time.evidence)
+    )
+    return time.model_copy(update={"what": "cooking"}) if time.what == "mixing" and hot else time
+
+
+_COLD = frozenset({"stand mixer", "hand mixer", "blender", "immersion blender", "food processor", "ice cream maker"})
 
 
 def account(stated: Sequence[StatedTime], settings: Sequence[Setting]) -> Times:
