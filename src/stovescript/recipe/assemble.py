@@ -8,7 +8,7 @@ from stovescript.kitchen.panel import appliance_named
 from stovescript.kitchen.safety import Scene, cautions, due
 from stovescript.kitchen.sounds import alike
 from stovescript.kitchen.vessels import by_form as vessels_by_form
-from stovescript.kitchen.words import wordlist
+from stovescript.kitchen.words import phrases, wordlist
 from stovescript.recipe.alternatives import Aside, alternatives_of, asides_of, set_aside_of
 from stovescript.recipe.amounts import is_package, summed, unit_size
 from stovescript.recipe.draft import (
@@ -352,8 +352,8 @@ def _equipment(heard: Heard) -> list[Equipment]:
         if clause.intent not in ("does", "states", "announce"):
             continue
         for mention in clause.mentions:
-            if mention.label not in ("vessel", "appliance"):
-                continue
+            if mention.label not in ("vessel", "appliance") or heard.tokens[mention.end : mention.end + 1] == ("of",):
+                continue  # "the tin of tomatoes" is no tin to bake in
             name = _vessel_name(mention.text)
             sizes = [
                 s
@@ -384,11 +384,37 @@ def _notes(heard: Heard, intent: str) -> list[Note]:
             notes[-1] = (notes[-1][0], number)
         else:
             notes.append((number, number))
+    if intent == "promise":
+        notes = _promised(heard, notes)
     result = []
     for first, last in notes:
         evidence = heard_at(heard, heard.clauses[first].start, heard.clauses[last].end)
         result.append(Note(text=evidence.text, evidence=[evidence]))
     return result
+
+
+def _promised(heard: Heard, notes: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The runs of clauses that promise something: in so many words, or going on with one that does.
+
+    A run that only names what the next one promises ("the sambol, my husband's favourite") is one with it.
+    """
+    kept: list[tuple[int, int]] = []
+    before: tuple[int, int] | None = None
+    for first, last in notes:
+        start, end = heard.clauses[first].start, heard.clauses[last].end
+        told = phrases("promising").search(" ".join(heard.tokens[start:end])) is not None
+        near = bool(kept) and first - kept[-1][1] <= _NEXT_PROMISE
+        if told and before and before[1] == first - 1:
+            first = before[0]
+        before = None
+        if told or (near and heard.tokens[start] in ("and", "also")):
+            kept.append((first, last))
+        else:
+            before = first, last
+    return kept
+
+
+_NEXT_PROMISE = 3  # clauses within which "and how to freeze it" goes on with a promise
 
 
 def _variations(heard: Heard) -> list[Note]:
