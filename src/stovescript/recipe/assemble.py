@@ -62,7 +62,9 @@ def understood(heard: Heard) -> Understood:
     """The foods of a talk: which are ingredients, which are not, and what else could be used."""
     names = names_in(heard)
     events = events_of(heard, names)
-    judged = [(item, _left_out(heard, item)) for item in items_of(events)]
+    items = items_of(events)
+    floured = any(_is_flour(item) for item in items)
+    judged = [(item, _left_out(heard, item, floured)) for item in items]
     own = {" ".join(map(singular, event.name.said.split())): event.key for event in events}
     asides = asides_of(heard, names, own)
     mentions = [(event.clause, event.key, event.name) for event in events]
@@ -142,7 +144,13 @@ def _cautions(heard: Heard, ingredients: Sequence[Ingredient], steps: Sequence[S
     return [Caution(text=one.text, source=one.source) for one in cautions() if one.id in called_for]
 
 
-def _left_out(heard: Heard, item: Item) -> str:
+def _is_flour(item: Item) -> bool:
+    """True for flour that goes in measured: bread of which no amount is told is then what is made of it."""
+    food = item.name.food
+    return food is not None and food.category == "flour" and any(event.amounts for event in item.events)
+
+
+def _left_out(heard: Heard, item: Item, floured: bool) -> str:
     """Why a food is no ingredient: it is made here ("the sauce"), only talked about, or a stray word; else "".
 
     A made thing counts where a package of it is used or where it goes in measured; a word that no table knows
@@ -155,10 +163,13 @@ def _left_out(heard: Heard, item: Item) -> str:
         return "" if bought and not any(event.rest or event.fraction for event in item.events) else MADE_HERE
     if measured:
         return ""
+    if floured and food and food.category == "bread":
+        return MADE_HERE
     once = len(item.events) == 1
     if food is None and once:
         return UNKNOWN_WORD
-    everyday = " " not in name.said and name.said in ambiguous_food_forms()
+    everyday = name.said in ambiguous_food_forms()
+    once = sum(not event.by_pronoun for event in item.events) == 1
     if (
         everyday
         and once

@@ -71,15 +71,12 @@ def events_of(heard: Heard, names: Mapping[int, Named]) -> list[Event]:
                 "; ".join(b.reason for b in mine),
                 shares=shares_of(shared) if shared else (),
             )
-            if (
-                event.kind == "add"
-                and not measured
-                and (
-                    is_destination(heard, clause, event, events)
-                    or is_washing_water(heard, clause, event)
-                    or is_taken_out(heard, clause, event)
-                )
-            ):
+            if not measured and is_taken_out(heard, clause, event):
+                if all(other.key != event.key for other in events):
+                    continue  # it was in something that was bought, or has gone in under another name
+                event = replace(event, kind="refer")
+            aside = is_destination(heard, clause, event, events) or is_washing_water(heard, clause, event)
+            if event.kind == "add" and not measured and aside:
                 event = replace(event, kind="refer")
             if is_portion(heard, food) and any(other.key == event.key for other in events):
                 event = replace(event, kind="refer", amounts=())

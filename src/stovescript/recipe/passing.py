@@ -14,7 +14,18 @@ def is_denied(heard: Heard, food: Mention) -> bool:
     denied = bool(before) and (
         before[-1] in wordlist("negating") or (before[-1] in ("the", "any") and before[0] == "not")
     )
-    return denied or is_likened(heard, food)
+    lead = " ".join(heard.tokens[max(0, food.start - 6) : food.start])
+    follows = " ".join(heard.tokens[food.end : food.end + 4])
+    return denied or bool(_NOT_PUT.search(lead) or _SAVED.match(follows)) or is_likened(heard, food)
+
+
+_NOT_PUT = re.compile(
+    r"\b(?:no need (?:to \w+|for)|(?:don't|do not|doesn't|never|won't|not gonna) (?:put|add|use|need))"
+    r"(?: in)?(?: any| the| more| extra)*$"
+)
+"""Before a food that does not go in: "no need to put water in this"."""
+_SAVED = re.compile(r"(?:(?:i'm|we're|i am) (?:saving|keeping)|(?:is|are) for (?:later|another|tomorrow))\b")
+"""After a food that is for something else: "the beans i'm saving for a dip"."""
 
 
 def is_kind_of(heard: Heard, clause: Clause, food: Mention) -> bool:
@@ -69,10 +80,12 @@ def is_destination(heard: Heard, clause: Clause, event: Event, events: Sequence[
 def is_washing_water(heard: Heard, clause: Clause, event: Event) -> bool:
     """True for "drop them in boiling water" and "under cold water": water that no dish is made of."""
     food = event.name.food
+    after = heard.tokens[event.mention.end : event.mention.end + 1]
+    if food is not None and food.category in ("oil", "fat", "butter") and after in _RISING:
+        return True  # "until the oil comes out the sides"
     if food is None or food.category != "water":
         return False
     before = heard.tokens[max(clause.start, event.mention.start - 3) : event.mention.start]
-    after = heard.tokens[event.mention.end : event.mention.end + 1]
     salted = {"salt", "salted"} & set(heard.tokens[clause.start : clause.end])
     return not salted and (bool(set(before) & _BATH) or after in _GONE_WATER)
 
@@ -93,6 +106,8 @@ _OUT = re.compile(
 _BATH = frozenset({"in", "under", "into", "from", "through"})
 
 _GONE_WATER = (("off",), ("out",), ("away",), ("already",), ("is",), ("run",), ("runs",), ("comes",), ("come",))
+
+_RISING = (("comes",), ("come",), ("separates",), ("separate",), ("rises",), ("floats",), ("starts",), ("releases",))
 
 _INTO = frozenset({"in", "into", "over", "on", "onto", "across", "around", "among"})
 """Words after which a food is where something goes."""

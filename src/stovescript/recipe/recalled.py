@@ -7,7 +7,7 @@ from stovescript.kitchen.words import phrases, wordlist
 from stovescript.measure import Quantity
 from stovescript.recipe.amounts import restated
 from stovescript.recipe.event import Event
-from stovescript.recipe.naming import Named, same_food
+from stovescript.recipe.naming import Named, collective_of, same_food
 from stovescript.recipe.verbs import COOKED, actions_of
 from stovescript.speech.heard import Heard
 
@@ -68,6 +68,55 @@ def _turned_to(
 _TURN = 8  # words of an announcement that only turns to a food
 
 
+def _noun(text: str, end: int) -> str:
+    """The noun of "all that seasoning"; "" where the pronoun stands alone."""
+    before, after = text[:end].split()[-1], text[end:].split()[:1]
+    own = before in ("that", "this", "those", "these") and after and after[0] not in _AFTER_EVERYTHING
+    return after[0] if own else ""
+
+
+_AFTER_EVERYTHING = frozenset(
+    {
+        *(
+            "goes",
+            "go",
+            "going",
+            "gets",
+            "get",
+            "in",
+            "into",
+            "on",
+            "onto",
+            "over",
+            "up",
+            "together",
+            "and",
+            "to",
+            "with",
+        ),
+        *(
+            "for",
+            "until",
+            "till",
+            "back",
+            "right",
+            "down",
+            "is",
+            "are",
+            "then",
+            "now",
+            "so",
+            "out",
+            "off",
+            "at",
+            "about",
+        ),
+        *("around", "really", "well", "good", "just", "inside", "through", "all", "a", "the", "it", "you", "we", "i"),
+    }
+)
+"""Words that may follow "all of that" where it stands alone."""
+
+
 def by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mapping[int, Quantity]) -> list[Event]:
     """Additions by "those go in" or "everything goes in": the foods set out and not yet in.
 
@@ -78,7 +127,9 @@ def by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mappin
     verbs = actions_of(clause)
     words = heard.tokens[clause.start : clause.end]
     text = " ".join(words)
-    everything = phrases("everything").search(text)
+    told = [_noun(text, found.end()) for found in phrases("everything").finditer(text)]
+    kinds = next((kinds for noun in told if noun and (kinds := collective_of(noun))), None)
+    everything = "" in told or kinds is not None
     adds = any(action is None or action.adds for _, action in verbs)
     cooks = any(action and action.kind in COOKED for _, action in verbs)
     if not (adds or cooks) or (not everything and not set(words) & wordlist("pronoun")):
@@ -91,6 +142,8 @@ def by_pronoun(heard: Heard, number: int, events: Sequence[Event], loose: Mappin
         waiting = [event for event in waiting if number - event.clause <= reach]
         if waiting and not set(words) & {"those", "these", "them", "they", "both"}:
             waiting = waiting[-1:]
+    if kinds is not None and "" not in told:
+        waiting = [event for event in waiting if event.name.food and event.name.food.category in kinds]
     latest = {event.key: event for event in waiting}
     said = tuple(loose[m.start] for m in clause.labelled("amount") if m.start in loose)
     return [
