@@ -15,9 +15,9 @@ def cautions(draft: Draft) -> str:
 
 @pytest.mark.parametrize(("intent", "kept"), [("promise", "promises"), ("tip", "tips")], ids=["promises", "tips"])
 def test_notes_are_kept_in_her_words(intent: str, kept: str) -> None:
-    draft = drafted(COOKED + f"{intent}| don't worry about the {{vessel:pan}} i'll say more about it")
+    draft = drafted(COOKED + f"{intent}| don't worry about the {{vessel:pan}} i'll write more about it")
     (note,) = getattr(draft, kept)
-    assert note.text == "don't worry about the pan i'll say more about it"
+    assert note.text == "don't worry about the pan i'll write more about it"
     assert [evidence.text for evidence in note.evidence] == [note.text]
 
 

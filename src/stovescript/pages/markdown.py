@@ -40,7 +40,8 @@ def draft_page(draft: Draft) -> str:
     parts += _section(
         "Named, but not in this dish", (f"{safe(s.name)} ({s.why}) {_mark(s.evidence)}" for s in draft.set_aside)
     )
-    parts += _section("Cautions", (f"{safe(c.text)} *({safe(c.source)})*" for c in draft.cautions))
+    cautions = [f"{safe(c.text)} *({safe(c.source)})*" for c in draft.cautions]
+    parts += _section("Cautions", [*cautions, *_allergens(draft)] if cautions else [])
     parts += _questions(draft.gaps)
     return "\n".join(parts).rstrip() + "\n"
 
@@ -205,6 +206,13 @@ def _alternatives(draft: Draft) -> Iterable[str]:
         for other in ingredient.alternatives:
             amount = amount_text(other.amount) if other.amount else safe(other.note or "amount not said")
             yield f"{safe(ingredient.name)}: {safe(other.name)} ({amount}) {_mark(other.evidence)}"
+
+
+def _allergens(draft: Draft) -> Iterable[str]:
+    """Each allergen, as the US law names it, with the ingredients that hold it."""
+    for allergen in sorted({one for ingredient in draft.ingredients for one in ingredient.allergens}):
+        holding = (safe(i.name) for i in draft.ingredients if allergen in i.allergens)
+        yield f"Allergen, {safe(allergen)}: {', '.join(holding)}"
 
 
 def _questions(gaps: list[Gap]) -> list[str]:

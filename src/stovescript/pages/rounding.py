@@ -195,10 +195,10 @@ def _part_of_pound(ounces: float, found: float) -> Rounded:
 
 
 def _in_parts(value: float, unit: str, steps: Iterable[float]) -> Rounded:
-    """Whole things, cloves, pinches: halves, thirds, quarters or eighths, never more than 5 % off."""
-    for step in steps:
+    """Whole things, cloves, pinches: as they are in halves to eighths, else in those, never more than 5 % off."""
+    for step, most in (*((step, EXACT) for step in steps), *((step, MOST_OFF) for step in steps)):
         found = round(value / step) * step
-        if found and abs(found / value - 1) <= MOST_OFF:
+        if found and abs(found / value - 1) <= most:
             return Rounded(round(found, 9), unit, found / value - 1)
     return Rounded(value, unit, 0.0)
 

@@ -169,7 +169,8 @@ def _left_out(heard: Heard, item: Item, floured: bool) -> str:
     if food is None and once:
         return UNKNOWN_WORD
     everyday = name.said in ambiguous_food_forms()
-    once = sum(not event.by_pronoun for event in item.events) == 1
+    if " " in name.said:  # "half and half", also a way of mixing
+        once = sum(not event.by_pronoun for event in item.events) == 1
     if (
         everyday
         and once

@@ -47,7 +47,7 @@ def step_text(heard: Heard, group: Sequence[int], names: Mapping[int, str]) -> s
             elif opening and not sentence.follows:
                 _append(sentences, Sentence(f"{opening}, {sentence.text[:1].lower()}{sentence.text[1:]}"))
                 opening = ""
-            elif sentence.text:
+            elif sentence.text and sentence.text.lower() not in _NEEDING_WHAT:
                 _append(sentences, sentence)
     if opening:
         _append(sentences, Sentence(opening, follows=True))
@@ -55,6 +55,12 @@ def step_text(heard: Heard, group: Sequence[int], names: Mapping[int, str]) -> s
         doing = [clause for number in group if (clause := heard.clauses[number]).intent == "does"]
         sentences = [Sentence(heard.text(clause.start, clause.end).strip(" .,;")) for clause in doing]
     return " ".join(f"{sentence.text[:1].upper()}{sentence.text[1:]}." for sentence in sentences)
+
+
+_NEEDING_WHAT = frozenset(
+    {"add", "put", "pour", "place", "set", "make", "get", "take", "give", "throw", "fall", "use"}
+)
+"""Verbs that tell nothing where what they are done with was not heard."""
 
 
 def _opens(clause: Clause, text: str) -> bool:

@@ -44,9 +44,21 @@ def is_content(heard: Heard, clause: Clause, food: Mention) -> bool:
     """True for "it's got cardamom and fenugreek in it", which tells what something bought is made of."""
     words = " ".join(heard.tokens[clause.start : clause.end])
     before = " ".join(heard.tokens[clause.start : food.start])
+    if clause.intent == "states" and _THAT_IS.match(words) and _after_a_mix(heard, clause):
+        return True
     return clause.intent == "states" and _HOLDING.search(before) is not None and _IN_IT.search(words) is not None
 
 
+def _after_a_mix(heard: Heard, clause: Clause) -> bool:
+    """True right after a food that is a mixture: "mixed dried fruit. That's sultanas and raisins"."""
+    before = [mention for one in heard.clauses if one.end <= clause.start for mention in one.labelled("food")]
+    near = bool(before) and clause.start - before[-1].end <= _NEXT
+    return near and bool(_MIXED & set(before[-1].text.lower().split()))
+
+
+_NEXT = 12  # tokens from a mixture to what it is made of
+_MIXED = frozenset({"mixed", "mix", "blend", "medley", "assorted", "trinity"})
+_THAT_IS = re.compile(r"(?:so )?(?:that's|thats|it's|which is|that is)\b")
 _HOLDING = re.compile(r"\b(?:it's got|it has|has got|they've got|they have|comes with)\b")
 
 _IN_IT = re.compile(r"\bin (?:it|them|there)(?: (?:already|too|as well))?$")

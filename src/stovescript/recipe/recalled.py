@@ -77,41 +77,10 @@ def _noun(text: str, end: int) -> str:
 
 _AFTER_EVERYTHING = frozenset(
     {
-        *(
-            "goes",
-            "go",
-            "going",
-            "gets",
-            "get",
-            "in",
-            "into",
-            "on",
-            "onto",
-            "over",
-            "up",
-            "together",
-            "and",
-            "to",
-            "with",
-        ),
-        *(
-            "for",
-            "until",
-            "till",
-            "back",
-            "right",
-            "down",
-            "is",
-            "are",
-            "then",
-            "now",
-            "so",
-            "out",
-            "off",
-            "at",
-            "about",
-        ),
-        *("around", "really", "well", "good", "just", "inside", "through", "all", "a", "the", "it", "you", "we", "i"),
+        *("goes", "go", "going", "gets", "get", "in", "into", "on", "onto", "over", "up", "together", "and", "to"),
+        *("with", "for", "until", "till", "back", "right", "down", "is", "are", "then", "now", "so", "out", "off"),
+        *("at", "about", "around", "really", "well", "good", "just", "inside", "through", "all", "a", "the", "it"),
+        *("you", "we", "i"),
     }
 )
 """Words that may follow "all of that" where it stands alone."""

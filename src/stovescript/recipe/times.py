@@ -1,5 +1,6 @@
 """The time account: clock times said, and prep, cook and total as far as they follow from them."""
 
+import re
 from collections.abc import Sequence
 
 from stovescript.kitchen.panel import release_in
@@ -46,13 +47,13 @@ def times_of(heard: Heard, settings: Sequence[Setting]) -> Times:
 
 
 def _on_the_heat(time: StatedTime, settings: Sequence[Setting]) -> StatedTime:
-    """The time; stirring while the heat is on is cooking."""
+    """The time; stirring and leaving alone while the heat is on are cooking."""
     hot = any(
         setting.seconds == time.span and setting.appliance and setting.appliance not in _COLD
         for setting in settings
         if any(said in setting.evidence for said in time.evidence)
     )
-    return time.model_copy(update={"what": "cooking"}) if time.what == "mixing" and hot else time
+    return time.model_copy(update={"what": "cooking"}) if time.what in ("mixing", "resting") and hot else time
 
 
 _COLD = frozenset({"stand mixer", "hand mixer", "blender", "immersion blender", "food processor", "ice cream maker"})
@@ -90,9 +91,26 @@ def stated_times(heard: Heard) -> list[StatedTime]:
             if set(heard.tokens[max(0, quantity.start - 1) : quantity.start]) & wordlist("repeating"):
                 continue
             span = Span(low=quantity.low, high=quantity.high)
+            if stated and stated[-1].what == what and _says_again(heard, number, stated[-1]):
+                low, high = min(span.low, stated[-1].span.low), max(span.high, stated[-1].span.high)
+                evidence = [*stated[-1].evidence, clause_heard(heard, number)]
+                stated[-1] = StatedTime(what=what, span=Span(low=low, high=high), evidence=evidence)
+                continue
             if not any(s.what == what and s.span == span and what != "cooking" for s in stated):
                 stated.append(StatedTime(what=what, span=span, evidence=[clause_heard(heard, number)]))
     return stated
+
+
+def _says_again(heard: Heard, number: int, before: StatedTime) -> bool:
+    """True for "overnight, or eight hours at the very least": one wait, told twice."""
+    near = [clause_heard(heard, place) for place in range(max(0, number - 2), number)]
+    words = " ".join(heard.tokens[heard.clauses[number].start : heard.clauses[number].end])
+    return before.evidence[-1] in near and _AT_LEAST.search(words) is not None
+
+
+_AT_LEAST = re.compile(r"\bat (?:the )?(?:very )?(?:least|most)\b|\bminimum\b|\bif you can't wait\b")
+_FROM_START = re.compile(r"\b(?:start to finish|beginning to end|all told|all in all|door to door)\b")
+"""Words of a whole time, whatever they are told with."""
 
 
 def _what(heard: Heard, number: int, quantity: Quantity) -> str:
@@ -107,7 +125,7 @@ def _what(heard: Heard, number: int, quantity: Quantity) -> str:
         ("keeping", "keeping"),
         ("active", "prep"),
     ):
-        if phrases(name).search(text) and (what != "total" or clause.intent != "does"):
+        if phrases(name).search(text) and (what != "total" or clause.intent != "does" or _FROM_START.search(text)):
             return what
     by_verb = _what_by_verb(clause, quantity)
     if by_verb == "resting" and clause.labelled("program"):
