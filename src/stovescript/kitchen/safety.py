@@ -103,17 +103,32 @@ def cautions() -> tuple[Caution, ...]:
     )
 
 
-@lru_cache(maxsize=8)
 def due(scene: Scene) -> tuple[Caution, ...]:
     """The cautions of which a condition holds in a scene, in the table's order."""
-    said = " ".join(["", *re.findall(r"[\w'\u2019-]+", scene.text.lower()), ""])
+    said = frozenset[str]().union(*map(_phrases_in, scene.text.split(". ")))
     return tuple(
         caution for caution in cautions() if any(_holds(condition, scene, said) for condition in caution.when)
     )
 
 
-def _holds(condition: Mapping[str, frozenset[str]], scene: Scene, said: str) -> bool:
-    """``said`` is the scene's text as words with one space before and after each."""
+@lru_cache(maxsize=8192)  # of a draft that is worked on, most sentences stay as they are
+def _phrases_in(text: str) -> frozenset[str]:
+    """The phrases of the conditions that stand in a text as whole words."""
+    said = " ".join(["", *re.findall(r"[\w'\u2019-]+", text.lower()), ""])
+    return frozenset(phrase for phrase in _phrases() if f" {phrase} " in said)
+
+
+@cache
+def _phrases() -> frozenset[str]:
+    columns = (condition.get(column, ()) for one in cautions() for condition in one.when for column in _WORDED)
+    return frozenset(phrase for phrases in columns for phrase in phrases)
+
+
+_WORDED = ("words", "without")
+
+
+def _holds(condition: Mapping[str, frozenset[str]], scene: Scene, said: frozenset[str]) -> bool:
+    """``said`` are the phrases of conditions that stand in the scene's text."""
     shown = {
         "foods": scene.foods,
         "allergens": scene.allergens,
@@ -122,8 +137,6 @@ def _holds(condition: Mapping[str, frozenset[str]], scene: Scene, said: str) -> 
         "kinds": scene.kinds,
     }
     return all(
-        any(f" {phrase} " in said for phrase in values) == (column == "words")
-        if column in ("words", "without")
-        else not values.isdisjoint(shown[column])
+        values.isdisjoint(said) != (column == "words") if column in _WORDED else not values.isdisjoint(shown[column])
         for column, values in condition.items()
     )
