@@ -60,9 +60,7 @@ def draft(
 
     Example: stovescript draft captions.vtt --out drafts
     """
-    from stovescript.speech.model import load_ahead
-
-    load_ahead()
+    _load_model_for(talk)
     from stovescript.answers import DraftFiles, read_answers
     from stovescript.drafting import written_draft
     from stovescript.files import write_together
@@ -79,6 +77,14 @@ def draft(
     _to_look_at(made)
 
 
+def _load_model_for(talk: str) -> None:
+    """Begins to load the model while the rest is made ready, where there is a talk to hear."""
+    if talk == "-" or Path(talk).is_file():
+        from stovescript.speech.model import load_ahead
+
+        load_ahead()
+
+
 @app.command()
 def check(
     talk: TalkArgument,
@@ -91,9 +97,7 @@ def check(
 
     Example: stovescript check captions.vtt
     """
-    from stovescript.speech.model import load_ahead
-
-    load_ahead()
+    _load_model_for(talk)
     from stovescript.answers import answered, read_answers
     from stovescript.drafting import hear_file
     from stovescript.pages.markdown import clock
