@@ -60,7 +60,7 @@ def _names_in(heard: Heard, clause: Clause) -> list[tuple[str, float]]:
             continue
         if _edible(words) or _is_dish(words):
             result.append((" ".join(words), led + bonus))
-        elif led == _OPENED and bonus and len(words) <= _UNKNOWN and not _OTHER_TALK & set(words):
+        elif led == _OPENED and bonus and len(words) <= _UNKNOWN and not wordlist("title_talk") & set(words):
             result.append((" ".join(words), led + bonus - 1.0))  # "we're doing lazy koshari"
     return result
 
@@ -75,7 +75,7 @@ def _sureness(heard: Heard, name: str, led: float) -> float:
     dish = _is_dish(words)
     talk = sum(
         word in wordlist("fillers")
-        or word in _OTHER_TALK
+        or word in wordlist("title_talk")
         or "'" in word
         or (number_at([word], 0) is not None and not dish)
         for word in words
@@ -100,92 +100,6 @@ _PARTS = frozenset(
     {"sauce", "salsa", "gravy", "dressing", "dip", "dough", "batter", "rice", "marinade", "glaze", "broth"}
 )
 """What alone is more often a part of a dish than the dish."""
-
-_OTHER_TALK = frozenset(
-    {
-        *(
-            "something",
-            "thing",
-            "things",
-            "stuff",
-            "dinner",
-            "lunch",
-            "breakfast",
-            "supper",
-            "video",
-            "mess",
-            "recipe",
-        ),
-        *(
-            "making",
-            "doing",
-            "does",
-            "is",
-            "are",
-            "cooking",
-            "part",
-            "parts",
-            "everything",
-            "nothing",
-            "today",
-            "again",
-        ),
-        *("i", "me", "we", "you", "he", "she", "they", "it", "them", "him", "her", "hello", "hi", "hey", "person"),
-        *(
-            "goes",
-            "go",
-            "gonna",
-            "get",
-            "got",
-            "eats",
-            "eat",
-            "put",
-            "need",
-            "want",
-            "have",
-            "has",
-            "was",
-            "will",
-            "because",
-        ),
-        *(
-            "no",
-            "every",
-            "time",
-            "not",
-            "out",
-            "over",
-            "more",
-            "again",
-            "now",
-            "slowly",
-            "recap",
-            "bit",
-            "cheap",
-            "left",
-            "under",
-            "drop",
-            "best",
-        ),
-        *(
-            "if",
-            "when",
-            "that",
-            "first",
-            "then",
-            "begin",
-            "start",
-            "kids",
-            "kid",
-            "family",
-            "mother",
-            "mom",
-            "mum",
-            "wife",
-        ),
-    }
-)
-"""Words of other talk, which the name of a dish seldom has."""
 
 
 def _edible(words: Sequence[str]) -> bool:

@@ -40,6 +40,8 @@ def name_food(text: str) -> Named:
     words = [word for place, word in enumerate(words) if word and words[place - 1 : place] != [word]]
     while len(words) > 1 and words[0] in wordlist("determiners") and not food_named(" ".join(words)):
         words.pop(0)
+    if len(words) > 1 and words[-1] in wordlist("shapes") and not food_named(" ".join(words)):
+        words.pop()  # "tortilla strips"
     said = " ".join(words)
     preparation: list[str] = []
     rest = words
